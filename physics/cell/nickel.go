@@ -70,6 +70,7 @@ func ncaCell() Cell {
 	c.CurveSource = source.Kim2011
 	c.NominalV = known(3.6, source.CellSheets, "")
 	c.MaxV = known(4.20, source.Kim2011, "")
+	c.DailyLowV = known(3.25, source.CellPractice, "about 10 % charge on this curve, which lies lower than other nickel cells'; below, groups drift apart")
 	c.MinV.Note = "automotive habit; the parameter set goes to 2.7 V, energy-cell sheets to 2.5 V (from memory); the cautious side is taken"
 	c.ResistanceOhmAh = known(0.135, source.CellSizes, "45 mΩ × 3.0 Ah, the middle of 30 to 60 mΩ for an 18650 energy cell")
 	c.SpecificHeat = known(835, source.HeatText, "18650 at 50 % charge; 825 empty, 848 full")

@@ -1,0 +1,60 @@
+package fit
+
+import "ampstead/finding"
+
+// rule looks for one kind of mistake in the rig as it is set today.
+type rule struct {
+	id    string
+	check func(*study) []finding.Finding
+}
+
+// rules is the table of everything that is looked for. One mistake makes one
+// finding: where two rules could speak of the same cause, the later one holds
+// back.
+var rules = []rule{
+	// Charging.
+	{"lead-acid-profile", leadAcidProfile},
+	{"charge-beyond-harm", chargeBeyondHarm},
+	{"charge-above-daily", chargeAboveDaily},
+	{"compensation-in-cold", compensationInCold},
+	{"equalise-on", equaliseOn},
+	{"float-too-high", floatTooHigh},
+	// Frost.
+	{"no-frost-lock", noFrostLock},
+	{"heater-order", heaterOrder},
+	// Layers.
+	{"layers-cross", layersCross},
+	{"relay-beyond-harm", relayBeyondHarm},
+	{"relay-inside-daily", relayInsideDaily},
+	{"alarm-after-disconnect", alarmAfterDisconnect},
+	{"no-disconnect", noDisconnect},
+	{"no-cell-meter", noCellMeter},
+	{"taps-missing", tapsMissing},
+	{"weak-group-unseen", weakGroupUnseen},
+	// Emptying.
+	{"low-cut-too-low", lowCutTooLow},
+	{"low-cut-below-inverter", lowCutBelowInverter},
+	{"no-low-cut", noLowCut},
+	// Devices.
+	{"input-range", inputRange},
+	{"out-of-device-range", outOfDeviceRange},
+	{"set-point-too-fine", setPointTooFine},
+	{"alternator-unloaded", alternatorUnloaded},
+	// Currents and fuses.
+	{"charge-rate", chargeRate},
+	{"discharge-rate", dischargeRate},
+	{"no-main-fuse", noMainFuse},
+	{"no-string-fuse", noStringFuse},
+	{"interrupt-rating", interruptRating},
+	{"fuse-voltage", fuseVoltage},
+	// What is not known.
+	{"capacity-unmeasured", capacityUnmeasured},
+	{"spread-unmeasured", spreadUnmeasured},
+	{"tolerance-assumed", toleranceAssumed},
+	{"not-given", settingsNotGiven},
+}
+
+// mistake makes a finding; the table gives it its rule's name.
+func mistake(severity finding.Severity, where, found, because, mend string) finding.Finding {
+	return finding.Finding{Severity: severity, Where: where, Found: found, Because: because, Mend: mend}
+}
