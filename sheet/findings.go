@@ -1,0 +1,113 @@
+package sheet
+
+import (
+	"fmt"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"ampstead/finding"
+)
+
+// Finding is one finding with its place in the file.
+type Finding struct {
+	finding.Finding
+	Anchor  string // unique in a page
+	Meaning string // the severity in words
+	Place   string // "roof solar, equalise"
+	Line    string // "rig.yaml, line 93", empty when not known
+}
+
+func meaning(s finding.Severity) string {
+	switch s {
+	case finding.Stop:
+		return "do not connect"
+	case finding.Care:
+		return "worth mending"
+	}
+	return "worth knowing"
+}
+
+func (b *builder) findings() []Finding {
+	var list []Finding
+	for i, f := range b.res.Findings {
+		f.Found, f.Because, f.Mend = sentence(f.Found), sentence(f.Because), sentence(f.Mend)
+		list = append(list, Finding{Finding: f, Anchor: "finding-" + strconv.Itoa(i+1) + "-" + f.ID,
+			Meaning: meaning(f.Severity), Place: place(f.Where), Line: b.line(f.Where)})
+	}
+	return list
+}
+
+// Tally counts the findings in words: "3 to stop for, 5 worth mending".
+func (m *Model) Tally() string {
+	var parts []string
+	for _, s := range []struct {
+		severity finding.Severity
+		words    string
+	}{{finding.Stop, "to stop for"}, {finding.Care, "worth mending"}, {finding.Note, "worth knowing"}} {
+		if n := m.count(s.severity); n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, s.words))
+		}
+	}
+	if len(parts) == 0 {
+		return "none"
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Stops returns how many findings say not to connect.
+func (m *Model) Stops() int { return m.count(finding.Stop) }
+
+func (m *Model) count(s finding.Severity) int {
+	n := 0
+	for _, f := range m.Findings {
+		if f.Severity == s {
+			n++
+		}
+	}
+	return n
+}
+
+func (b *builder) line(path string) string {
+	if b.file == nil || len(b.file.Text) == 0 || path == "" {
+		return ""
+	}
+	if n := b.file.Line(path); n > 1 {
+		return fmt.Sprintf("%s, line %d", filepath.Base(b.file.Path), n)
+	}
+	return ""
+}
+
+// sentence makes a sentence of a phrase: a capital first, a full stop last.
+func sentence(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	if size == 0 {
+		return s
+	}
+	s = string(unicode.ToUpper(first)) + s[size:]
+	if strings.ContainsRune(".!?:", rune(s[len(s)-1])) {
+		return s
+	}
+	return s + "."
+}
+
+// place says a path of the rig file in words: the list it is in goes without
+// saying, and so does the word settings.
+func place(path string) string {
+	var words []string
+	for _, w := range strings.Split(path, ".") {
+		if w == "settings" || w == "protection" {
+			continue
+		}
+		words = append(words, strings.ReplaceAll(w, "_", " "))
+	}
+	for len(words) > 1 && lists[words[0]] {
+		words = words[1:]
+	}
+	return strings.Join(words, ", ")
+}
+
+// lists are the lists of the rig file whose name goes without saying.
+var lists = map[string]bool{"charge": true, "converters": true, "inverters": true, "relays": true, "contactors": true, "meters": true, "cutouts": true, "fuses": true, "cables": true, "loads": true, "route": true}

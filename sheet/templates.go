@@ -1,0 +1,39 @@
+package sheet
+
+import (
+	"bytes"
+	"embed"
+	"html/template"
+)
+
+// CSS styles the parts; it builds on the names of look.CSS.
+//
+//go:embed sheet.css
+var CSS string
+
+//go:embed parts/*.html
+var parts embed.FS
+
+// Parts lists the named templates, each executed with a *Model.
+var Parts = []string{"cautions", "cautions-short", "findings", "window", "ladder", "curve", "cell", "settings", "layers",
+	"choices", "warmth", "figures", "sources"}
+
+// Templates returns a fresh set of the named parts, ready for Clone, Parse and
+// Execute. Besides the parts it has the function "how", which writes a Number
+// that opens to its equation, inputs and source.
+func Templates() *template.Template {
+	set := template.New("sheet")
+	set.Funcs(template.FuncMap{
+		"how":           func(n Number) (template.HTML, error) { return how(set, n) },
+		"weak":          weakness,
+		"stands":        stands,
+		"cautionsShort": CautionsShort,
+	})
+	return template.Must(set.ParseFS(parts, "parts/*.html"))
+}
+
+func how(set *template.Template, n Number) (template.HTML, error) {
+	var out bytes.Buffer
+	err := set.ExecuteTemplate(&out, "how", n)
+	return template.HTML(out.String()), err
+}
