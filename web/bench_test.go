@@ -1,0 +1,44 @@
+package web
+
+import (
+	"encoding/json"
+	"net/http"
+	"net/http/httptest"
+	"net/url"
+	"strings"
+	"testing"
+)
+
+// BenchmarkPageChange is one live change of the form: checked, saved with
+// fsync, everything recomputed and the changed parts rendered. Target: under
+// 50 ms.
+func BenchmarkPageChange(b *testing.B) {
+	v := visit(b, "curlew-draft")
+	values := [2]string{"62.0 V", "61.0 V"}
+	seen := stampOf([]byte(v.onDisk()))
+	b.ReportAllocs()
+	for i := 0; b.Loop(); i++ {
+		was, value := values[i%2], values[(i+1)%2]
+		f := url.Values{"path": {equalise}, "value": {value}, "was": {was}, "seen": {seen}}
+		r := httptest.NewRequest(http.MethodPost, "/rig/set", strings.NewReader(f.Encode()))
+		r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+		r.Header.Set("Accept", "application/json")
+		res := v.do(r)
+		var a liveAnswer
+		if err := json.NewDecoder(res.Body).Decode(&a); err != nil || !a.Saved {
+			b.Fatal(res.Status, err)
+		}
+		seen = a.Stamp
+	}
+}
+
+// BenchmarkFitPage is the largest page of a rig that did not change.
+func BenchmarkFitPage(b *testing.B) {
+	v := visit(b, "curlew-draft")
+	b.ReportAllocs()
+	for b.Loop() {
+		if res := v.do(httptestGet("/fit")); res.StatusCode != http.StatusOK {
+			b.Fatal(res.Status)
+		}
+	}
+}

@@ -1,0 +1,112 @@
+package web
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/base64"
+	"net/http"
+	"regexp"
+	"strings"
+
+	"ampstead/book"
+	"ampstead/sheet"
+)
+
+type bookPage struct {
+	Frame frame
+	Name  string // file name of the download
+	Size  int    // kB
+	Sheet *sheet.Model
+}
+
+func (s *site) book(w http.ResponseWriter, r *http.Request) {
+	now, written, ok := s.written(w, r)
+	if !ok {
+		return
+	}
+	s.render(w, http.StatusOK, "book", bookPage{
+		Frame: s.frame(r, "book", "Book", now), Name: bookName(now.name()),
+		Size: (len(written) + 1023) / 1024, Sheet: now.sheet(),
+	})
+}
+
+func (s *site) readBook(w http.ResponseWriter, r *http.Request) {
+	if _, written, ok := s.written(w, r); ok {
+		sendBook(w, written)
+	}
+}
+
+func (s *site) saveBook(w http.ResponseWriter, r *http.Request) {
+	now, written, ok := s.written(w, r)
+	if !ok {
+		return
+	}
+	w.Header().Set("Content-Disposition", `attachment; filename="`+bookName(now.name())+`"`)
+	sendBook(w, written)
+}
+
+// written returns the book of the rig as it is now; without one it answers
+// with the trouble there is.
+func (s *site) written(w http.ResponseWriter, r *http.Request) (*reading, []byte, bool) {
+	now := s.look(r)
+	if now.result == nil {
+		s.trouble(w, r, now)
+		return nil, nil, false
+	}
+	written, err := now.book(s.config.Now().Format("2 January 2006"), s.config.Version)
+	if err != nil {
+		http.Error(w, "The book could not be made: "+err.Error(), http.StatusInternalServerError)
+		return nil, nil, false
+	}
+	return now, written, true
+}
+
+// book returns the whole book as one file, made when first asked for that day.
+func (now *reading) book(date, version string) ([]byte, error) {
+	model := *now.sheet()
+	model.Date, model.Version = date, version
+	now.mu.Lock()
+	defer now.mu.Unlock()
+	if made := now.books[date]; made != nil {
+		return made, nil
+	}
+	var out bytes.Buffer
+	if err := book.Write(&out, &model); err != nil {
+		return nil, err
+	}
+	now.books = map[string][]byte{date: out.Bytes()}
+	return out.Bytes(), nil
+}
+
+var styleBlock = regexp.MustCompile(`(?s)<style[^>]*>(.*?)</style>`)
+
+// sendBook allows exactly the style blocks this book carries, and nothing else.
+func sendBook(w http.ResponseWriter, written []byte) {
+	styles := "style-src"
+	for _, block := range styleBlock.FindAllSubmatch(written, -1) {
+		sum := sha256.Sum256(block[1])
+		styles += " 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+	}
+	h := w.Header()
+	h.Set("Content-Security-Policy", "default-src 'none'; "+styles+"; img-src data:; frame-ancestors 'none'; base-uri 'none'; form-action 'none'")
+	h.Set("Content-Type", "text/html; charset=utf-8")
+	_, _ = w.Write(written) // a visitor who left is no failure of ours
+}
+
+// bookName makes a plain file name from the rig's name.
+func bookName(name string) string {
+	plain := strings.Map(func(c rune) rune {
+		switch {
+		case c >= 'a' && c <= 'z' || c >= '0' && c <= '9':
+			return c
+		case c == ' ' || c == '-' || c == '_':
+			return '-'
+		}
+		return -1
+	}, strings.ToLower(name))
+	plain = strings.Trim(plain, "-")
+	if plain == "" {
+		plain = "rig"
+	}
+	return plain + "-book.html"
+}

@@ -1,0 +1,104 @@
+package web
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"html/template"
+	"net/http"
+
+	"ampstead/quantity"
+	"ampstead/sheet"
+)
+
+//go:embed templates
+var templateFiles embed.FS
+
+// viewNames lists the pages; each has a file of that name which defines "main".
+var viewNames = []string{"overview", "form", "text", "fit", "book", "figures", "figure", "login", "trouble", "missing"}
+
+// frame is what the frame around every page needs.
+type frame struct {
+	Title   string
+	Here    string // key of the page in Nav
+	Rig     string // name of the rig
+	Nav     []link
+	Light   string // "day", "night" or "" to follow the device
+	US      bool
+	Back    string // where the choices of units and light lead back to
+	Private bool   // behind a passphrase: offers to leave
+	Version string
+	Scripts []string
+}
+
+type link struct{ Key, To, Text string }
+
+// loadViews parses every page over the shared parts, so that a broken template
+// shows when the server starts.
+func loadViews() (map[string]*template.Template, error) {
+	shared := sheet.Templates().Funcs(template.FuncMap{"id": elementID, "sentences": sentences})
+	if _, err := shared.ParseFS(templateFiles, "templates/frame.html", "templates/parts.html"); err != nil {
+		return nil, fmt.Errorf("page templates: %w", err)
+	}
+	views := map[string]*template.Template{}
+	for _, name := range viewNames {
+		view, err := shared.Clone()
+		if err != nil {
+			return nil, fmt.Errorf("page templates: %w", err)
+		}
+		if _, err := view.ParseFS(templateFiles, "templates/"+name+".html"); err != nil {
+			return nil, fmt.Errorf("page templates: %w", err)
+		}
+		views[name] = view
+	}
+	return views, nil
+}
+
+// render writes a page only when all of it could be made.
+func (s *site) render(w http.ResponseWriter, status int, view string, data any) {
+	var page bytes.Buffer
+	if err := s.views[view].ExecuteTemplate(&page, "frame", data); err != nil {
+		http.Error(w, "This page could not be made: "+err.Error(), http.StatusInternalServerError)
+		return
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.WriteHeader(status)
+	_, _ = page.WriteTo(w) // a visitor who left is no failure of ours
+}
+
+// part renders one named template of the form's view, for a live answer.
+func (s *site) part(name string, data any) (string, error) {
+	var out bytes.Buffer
+	err := s.views["form"].ExecuteTemplate(&out, name, data)
+	return out.String(), err
+}
+
+func (s *site) frame(r *http.Request, here, title string, now *reading) frame {
+	f := frame{
+		Title: title, Here: here, Rig: now.name(), Nav: s.nav(now), Light: light(r),
+		US: s.units(r, now) == quantity.US, Back: r.URL.Path,
+		Private: s.config.Passphrase != "", Version: s.config.Version,
+	}
+	return f
+}
+
+// nav lists the stages left to right as the job goes, and the handbook last.
+// Pages that need a rig that can be read are left out while there is none.
+func (s *site) nav(now *reading) []link {
+	nav := []link{{"overview", "/", "Overview"}, {"rig", "/rig", "Rig"}}
+	if now.result != nil {
+		nav = append(nav, link{"fit", "/fit", "Fit"}, link{"book", "/book", "Book"})
+	}
+	if len(s.config.Figures) > 0 {
+		nav = append(nav, link{"figures", "/figures", "Handbook"})
+	}
+	return nav
+}
+
+type missingPage struct{ Frame frame }
+
+func (s *site) missing(w http.ResponseWriter, r *http.Request) {
+	f := s.frame(r, "", "No such page", s.desk.read())
+	f.Back = "/"
+	s.render(w, http.StatusNotFound, "missing", missingPage{f})
+}
