@@ -1,0 +1,112 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+
+	"github.com/alecthomas/kong"
+)
+
+// The exit codes, part of the contract with scripts.
+const (
+	exitDone     = 0
+	exitStop     = 1
+	exitBadInput = 2
+	exitFailure  = 3
+)
+
+// Program is one run of the command line.
+type Program struct {
+	Args   []string
+	Stdin  io.Reader
+	Stdout io.Writer
+	Stderr io.Writer
+}
+
+// commands is the whole command line; field order is the order of the help.
+type commands struct {
+	Fit     fitCommand     `cmd:"" help:"What do I set on each device? Safe window, layers, settings and findings."`
+	Book    bookCommand    `cmd:"" help:"Put it all on paper: one HTML file to print, PDF where a Chromium is installed."`
+	New     newCommand     `cmd:"" help:"Write a commented starting rig file from a few questions."`
+	Serve   serveCommand   `cmd:"" help:"Show a rig as a web page on this machine."`
+	Tour    tourCommand    `cmd:"" help:"Unpack the example rigs to a new folder and serve the first draft of Curlew."`
+	Figure  figureCommand  `cmd:"" help:"The handbook: every formula, its source and its checks."`
+	Version versionCommand `cmd:"" help:"Print the version."`
+}
+
+const about = `Ampstead helps you use a salvaged electric-car module as the house battery of a vehicle.
+RIG is a folder that holds rig.yaml, or the file; the default is the current folder.
+Exit status: 0 nothing worse than care, 1 a stop finding, 2 bad usage or input, 3 a failure or interruption.`
+
+// exit is how kong's help leaves the parser: recovered in parse.
+type exit int
+
+// run is what a command gets to work with.
+type run struct {
+	*Program
+	ctx context.Context
+}
+
+// Run parses the arguments, runs the command and returns the exit code.
+func (p *Program) Run(ctx context.Context) (code int) {
+	defer func() {
+		if failure := recover(); failure != nil {
+			fmt.Fprintf(p.Stderr, "ampstead: internal failure: %v\nNothing was written. Please report this with the command you gave.\n", failure)
+			code = exitFailure
+		}
+	}()
+	command, code, err := p.parse()
+	if err != nil {
+		return p.fail(badInput(err))
+	}
+	if command == nil {
+		return code
+	}
+	err = command.Run(&run{p, ctx})
+	if err == nil && ctx.Err() != nil {
+		err = ctx.Err()
+	}
+	return p.fail(err)
+}
+
+func (p *Program) parse() (command *kong.Context, code int, err error) {
+	defer func() {
+		if e, ok := recover().(exit); ok {
+			command, code, err = nil, int(e), nil
+		}
+	}()
+	parser, err := kong.New(&commands{}, kong.Name("ampstead"), kong.Description(about),
+		kong.Writers(p.Stdout, p.Stderr), kong.Exit(func(code int) { panic(exit(code)) }),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true}), kong.Vars{"version": Version})
+	if err != nil {
+		return nil, exitFailure, err
+	}
+	args := p.Args
+	if len(args) == 0 {
+		args = []string{"--help"}
+	}
+	command, err = parser.Parse(args)
+	return command, exitDone, err
+}
+
+// fail reports err once and returns the exit code it calls for.
+func (p *Program) fail(err error) int {
+	if err == nil {
+		return exitDone
+	}
+	if errors.Is(err, errStop) {
+		return exitStop
+	}
+	if slices.Contains(p.Args, "--json") {
+		writeJSON(p.Stdout, errorReport(err))
+	} else {
+		p.explain(err)
+	}
+	if errors.As(err, new(*inputError)) {
+		return exitBadInput
+	}
+	return exitFailure
+}

@@ -1,0 +1,63 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"ampstead/examples"
+	"ampstead/finding"
+)
+
+type tourCommand struct {
+	serveFlags `embed:""`
+	Folder     string `default:"ampstead-tour" help:"New folder for the example rigs."`
+	NoServe    bool   `help:"Unpack and compute, but do not serve."`
+}
+
+// Run unpacks the examples in the order of their story, computes each and serves
+// the first draft.
+func (c *tourCommand) Run(r *run) error {
+	for _, name := range []string{"curlew-draft", "curlew", "dipper"} {
+		if err := unpack(name, filepath.Join(c.Folder, name)); err != nil {
+			return badInput(err)
+		}
+		if err := c.summary(r, name); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintln(r.Stdout)
+	if c.NoServe {
+		return nil
+	}
+	return c.serve(r, filepath.Join(c.Folder, "curlew-draft"))
+}
+
+func (c *tourCommand) summary(r *run, name string) error {
+	folder := filepath.Join(c.Folder, name)
+	file, res, err := stageFlags{Rig: folder}.compute()
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(r.Stdout, "%-34s %s: %d stop, %d care, %d note\n", folder, file.Rig.About.Name,
+		finding.Count(res.Findings, finding.Stop), finding.Count(res.Findings, finding.Care), finding.Count(res.Findings, finding.Note))
+	return err
+}
+
+// unpack writes an example's rig file, keeping one that is already there.
+func unpack(name, folder string) error {
+	text, err := examples.Read(name)
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return err
+	}
+	path := filepath.Join(folder, "rig.yaml")
+	if _, err := os.Stat(path); !errors.Is(err, fs.ErrNotExist) {
+		return err // nil when it exists: a person may have edited it
+	}
+	return writeWhole(path, text)
+}

@@ -1,0 +1,115 @@
+package deps
+
+import (
+	"encoding/json"
+	"io"
+	"os"
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// allowed is the written list: each package and the packages of this module it
+// may import. Anything absent is forbidden. ARCHITECTURE.md prints the same.
+var allowed = map[string][]string{
+	"quantity":          {},
+	"source":            {},
+	"finding":           {},
+	"look":              {},
+	"examples":          {},
+	"figure":            {"quantity", "source"},
+	"rig":               {"quantity"},
+	"physics/cell":      {"figure", "quantity", "source"},
+	"physics/bank":      {"figure", "quantity", "source", "physics/cell"},
+	"physics/conductor": {"figure", "quantity", "source"},
+	"physics/tolerance": {"figure", "quantity", "source"},
+	"device":            {},
+	"engine":            {"device", "physics/bank"},
+	"handbook":          {"figure", "physics/bank", "physics/cell", "physics/conductor", "physics/tolerance", "physics/sun", "physics/panel", "physics/convert"},
+	"fit":               {"figure", "finding", "quantity", "source", "rig", "physics/cell", "physics/conductor", "physics/tolerance"},
+	"picture":           {"fit", "look", "quantity", "physics/cell"},
+	"sheet":             {"figure", "finding", "fit", "picture", "quantity", "rig", "source", "physics/cell"},
+	"book":              {"sheet", "look"},
+	"web":               {"book", "figure", "finding", "fit", "look", "quantity", "rig", "sheet"},
+	"cli":               {"book", "examples", "figure", "finding", "fit", "handbook", "picture", "quantity", "rig", "sheet", "web"},
+	"cmd/ampstead":      {"cli"},
+	"internal/near":     {},
+	"internal/golden":   {},
+	"internal/shared":   {},
+	"internal/deps":     {},
+}
+
+// impure are the standard packages that laws of physics have no business with.
+var impure = []string{"os", "os/exec", "net", "net/http", "database/sql", "log", "log/slog", "math/rand", "math/rand/v2", "time", "io/ioutil"}
+
+type listed struct {
+	ImportPath string
+	Imports    []string
+	Doc        string
+}
+
+func packages(t *testing.T) []listed {
+	t.Helper()
+	cmd := exec.Command("go", "list", "-json=ImportPath,Imports,Doc", "ampstead/...")
+	cmd.Stderr = os.Stderr
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var list []listed
+	for d := json.NewDecoder(strings.NewReader(string(out))); ; {
+		var p listed
+		if err := d.Decode(&p); err == io.EOF {
+			return list
+		} else if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, p)
+	}
+}
+
+func TestImportsFollowTheList(t *testing.T) {
+	seen := map[string]bool{}
+	for _, p := range packages(t) {
+		name := strings.TrimPrefix(p.ImportPath, "ampstead/")
+		seen[name] = true
+		may, ok := allowed[name]
+		if !ok {
+			t.Errorf("package %s is not in the list", name)
+			continue
+		}
+		for _, path := range p.Imports {
+			own, isOwn := strings.CutPrefix(path, "ampstead/")
+			if isOwn && !slices.Contains(may, own) {
+				t.Errorf("%s imports %s, which the list does not allow", name, own)
+			}
+		}
+	}
+	for name := range allowed {
+		if !seen[name] {
+			t.Errorf("%s is in the list but not in the module", name)
+		}
+	}
+}
+
+func TestPhysicsIsPure(t *testing.T) {
+	for _, p := range packages(t) {
+		if !strings.Contains(p.ImportPath, "/physics/") {
+			continue
+		}
+		for _, path := range p.Imports {
+			if slices.Contains(impure, path) {
+				t.Errorf("%s imports %s", p.ImportPath, path)
+			}
+		}
+	}
+}
+
+func TestEveryPackageSaysWhatItIsFor(t *testing.T) {
+	for _, p := range packages(t) {
+		if p.Doc == "" {
+			t.Errorf("%s has no package comment", p.ImportPath)
+		}
+	}
+}
