@@ -76,8 +76,8 @@ type Arg struct {
 	Text string
 }
 
-// N makes a numeric argument, T a text argument.
-func N[V ~float64](name string, v V) Arg { return Arg{Name: name, Num: float64(v)} }
+// N makes a numeric argument from a number in the input's base unit.
+func N[V ~float64 | ~int](name string, v V) Arg { return Arg{Name: name, Num: float64(v)} }
 
 // T makes a text argument.
 func T(name, text string) Arg { return Arg{Name: name, Text: text} }
@@ -89,7 +89,7 @@ type Use struct {
 	Out    Results
 }
 
-// Out1 returns a numeric output, or NaN when there is none of that key.
+// Num returns a numeric output, or NaN when there is none of that key.
 func (u Use) Num(key string) float64 {
 	if v, ok := u.Out[key].(float64); ok {
 		return v
