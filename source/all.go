@@ -3,4 +3,6 @@ package source
 import "slices"
 
 // All returns every source, area by area.
-func All() []Source { return slices.Concat(battery, circuits, cautions, electrical, tolerances) }
+func All() []Source {
+	return slices.Concat(battery, circuits, cautions, electrical, tolerances, sunAndPanels)
+}
