@@ -5,6 +5,7 @@
 package shared
 
 import (
+	"encoding/csv"
 	"os"
 	"path/filepath"
 	"testing"
@@ -48,4 +49,30 @@ func moduleRoot() (string, error) {
 		}
 		dir = parent
 	}
+}
+
+// Rows reads a table of the shared folder with a header line: for each row a
+// map from column to text. Lines that start with # are left out.
+func Rows(t testing.TB, name string) []map[string]string {
+	t.Helper()
+	f, err := os.Open(Path(t, name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	r := csv.NewReader(f)
+	r.Comment = '#'
+	all, err := r.ReadAll()
+	if err != nil || len(all) < 2 {
+		t.Fatalf("%s: %d rows, %v", name, len(all), err)
+	}
+	var list []map[string]string
+	for _, line := range all[1:] {
+		row := map[string]string{}
+		for k, text := range line {
+			row[all[0][k]] = text
+		}
+		list = append(list, row)
+	}
+	return list
 }

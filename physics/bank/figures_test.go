@@ -5,18 +5,11 @@ import (
 	"testing"
 
 	"ampstead/figure"
+	"ampstead/internal/figuretest"
 	"ampstead/internal/near"
 )
 
-func TestFiguresReproduceTheirChecks(t *testing.T) {
-	for _, f := range Figures() {
-		for _, o := range f.Verify() {
-			if !o.Pass {
-				t.Errorf("%s: %s: got %v, want %v", f.Name, o.Note, o.Got, o.Expected)
-			}
-		}
-	}
-}
+func TestFigures(t *testing.T) { figuretest.Whole(t, Figures()) }
 
 func TestFiguresRefuseNonsense(t *testing.T) {
 	for _, args := range [][]string{{"area=0 m2", "thickness=1 mm"}, {"area=1 m2", "thickness=-1 mm"}} {

@@ -6,21 +6,11 @@ import (
 	"testing"
 
 	"ampstead/figure"
+	"ampstead/internal/figuretest"
 	"ampstead/internal/near"
 )
 
-func TestFiguresReproducePublishedValues(t *testing.T) {
-	for _, f := range Figures() {
-		if len(f.Checks) == 0 {
-			t.Errorf("%s has no published check", f.Name)
-		}
-		for _, o := range f.Verify() {
-			if !o.Pass {
-				t.Errorf("%s: %s: got %v, want %v within %g", f.Name, o.Note, o.Got, o.Expected, o.Tolerance)
-			}
-		}
-	}
-}
+func TestFigures(t *testing.T) { figuretest.Whole(t, Figures()) }
 
 func read(t *testing.T, f *figure.Figure, pairs ...string) figure.Use {
 	t.Helper()

@@ -6,40 +6,11 @@ import (
 	"testing"
 
 	"ampstead/figure"
+	"ampstead/internal/figuretest"
 	"ampstead/internal/near"
 )
 
-func TestEveryCheckPasses(t *testing.T) {
-	for _, f := range Figures() {
-		if len(f.Checks) == 0 {
-			t.Errorf("%s has no check", f.Name)
-		}
-		for _, o := range f.Verify() {
-			if !o.Pass {
-				t.Errorf("%s: %s (%s): got %v, want %v within %g", f.Name, o.Note, o.Source, o.Got, o.Expected, o.Tolerance)
-			}
-		}
-	}
-}
-
-// Every output must be declared, so that pages can explain it, and the reverse.
-func TestOutputsAreDeclared(t *testing.T) {
-	for _, f := range Figures() {
-		use, err := f.Read(f.Checks[0].In)
-		if err != nil {
-			t.Errorf("%s: %v", f.Name, err)
-			continue
-		}
-		if len(use.Out) != len(f.Outputs) {
-			t.Errorf("%s declares %d outputs and gives %d", f.Name, len(f.Outputs), len(use.Out))
-		}
-		for _, o := range f.Outputs {
-			if _, ok := use.Out[o.Key]; !ok {
-				t.Errorf("%s declares %s and does not give it", f.Name, o.Key)
-			}
-		}
-	}
-}
+func TestFigures(t *testing.T) { figuretest.Whole(t, Figures()) }
 
 func TestPercentIsReadAsPercent(t *testing.T) {
 	run := []string{"length=10.5 ft", "current=10 A", "voltage=12 V"}

@@ -2,66 +2,30 @@ package convert
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"ampstead/figure"
+	"ampstead/internal/figuretest"
 	"ampstead/internal/near"
 )
 
-func TestEveryCheckPasses(t *testing.T) {
-	for _, f := range Figures() {
-		if len(f.Checks) == 0 {
-			t.Errorf("%s has no check", f.Name)
-		}
-		for _, o := range f.Verify() {
-			if !o.Pass {
-				t.Errorf("%s: %s (%s): got %v, want %v within %g", f.Name, o.Note, o.Source, o.Got, o.Expected, o.Tolerance)
-			}
-		}
-	}
-}
-
-func TestOutputsAreDeclared(t *testing.T) {
-	for _, f := range Figures() {
-		use, err := f.Read(f.Checks[0].In)
-		if err != nil {
-			t.Errorf("%s: %v", f.Name, err)
-			continue
-		}
-		for _, o := range f.Outputs {
-			if _, ok := use.Out[o.Key]; !ok || len(use.Out) != len(f.Outputs) {
-				t.Errorf("%s gives %v, declares %s", f.Name, use.Out, o.Key)
-			}
-		}
-	}
-}
+func TestFigures(t *testing.T) { figuretest.Whole(t, Figures()) }
 
 func TestFiguresRefuse(t *testing.T) {
-	tests := []struct {
-		f        *figure.Figure
-		in, want string
-	}{
-		{InverterPower, "dc-power=1 W", "needs voltage"},
-		{InverterPower, "dc-power=1 W|voltage=0 V|paco=1 W|pdco=1 W|vdco=1 V|pso=0 W", "voltage must be more"},
-		{InverterPartLoad, "dc-power=-1 W|rated=1 W", "dc-power must not"},
-		{InverterPartLoad, "dc-power=1 W|rated=1 W|efficiency=120 %", "efficiency must be"},
-		{WeightedEfficiency, "efficiencies=1,1", "expected 6"},
-		{WeightedEfficiency, "efficiencies=1,a", "efficiencies"},
-		{WeightedEfficiency, "efficiencies=1|weights=mine", "expected california"},
-		{ConverterDraw, "load=-1 W", "load must not"},
-		{ConverterDraw, "load=0 W", "nothing is drawn"},
-		{ControllerOutput, "array-power=1 W|voltage=0 V", "voltage must be"},
-		{ControllerOutput, "array-power=1 W|voltage=12 V|efficiency=0 %", "efficiency must be"},
-	}
-	for _, tt := range tests {
-		use, err := tt.f.Read(strings.Split(tt.in, "|"))
-		if err == nil || !strings.Contains(err.Error(), tt.want) {
-			t.Errorf("%s %s: got %v, %v; want an error with %q", tt.f.Name, tt.in, use.Out, err, tt.want)
-		}
-	}
+	refuse := func(f *figure.Figure, in, says string) { figuretest.Refuse(t, f, in, says) }
+	refuse(InverterPower, "dc-power=1 W", "needs voltage")
+	refuse(InverterPower, "dc-power=1 W|voltage=0 V|paco=1 W|pdco=1 W|vdco=1 V|pso=0 W", "voltage must be more")
+	refuse(InverterPartLoad, "dc-power=-1 W|rated=1 W", "dc-power must not")
+	refuse(InverterPartLoad, "dc-power=1 W|rated=1 W|efficiency=120 %", "efficiency must be")
+	refuse(WeightedEfficiency, "efficiencies=1,1", "expected 6")
+	refuse(WeightedEfficiency, "efficiencies=1,a", "efficiencies")
+	refuse(WeightedEfficiency, "efficiencies=1|weights=mine", "expected california")
+	refuse(ConverterDraw, "load=-1 W", "load must not")
+	refuse(ConverterDraw, "load=0 W", "nothing is drawn")
+	refuse(ControllerOutput, "array-power=1 W|voltage=0 V", "voltage must be")
+	refuse(ControllerOutput, "array-power=1 W|voltage=12 V|efficiency=0 %", "efficiency must be")
 }
 
 // Out reverses In, and a data sheet's efficiency comes back.

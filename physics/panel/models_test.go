@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"ampstead/internal/near"
+	"ampstead/internal/shared"
 	"ampstead/physics/sun"
 )
 
@@ -33,7 +34,7 @@ func (w worst) within(t *testing.T, tol float64) {
 
 func TestPlaneTable(t *testing.T) {
 	w := worst{}
-	for _, r := range rows(t, "reference-plane.csv") {
+	for _, r := range shared.Rows(t, "data/weather/reference-plane.csv") {
 		n := func(column string) float64 { return number(t, r[column]) }
 		if n("dni_w_m2") < 0 {
 			continue // a sensor's noise, which counts as nothing here
@@ -59,7 +60,7 @@ func TestPlaneTable(t *testing.T) {
 
 func TestGlassTable(t *testing.T) {
 	w, diffuse := worst{}, worst{}
-	for _, r := range rows(t, "reference-iam.csv") {
+	for _, r := range shared.Rows(t, "data/weather/reference-iam.csv") {
 		cos := math.Cos(number(t, r["aoi_deg"]) * degree)
 		w.add("ASHRAE", ASHRAE(cos, 0.05), number(t, r["ashrae_b0_05"]))
 		w.add("physical", CommonGlass.Physical(cos), number(t, r["physical_n1_526_k4_l2mm"]))
@@ -81,7 +82,7 @@ func TestGlassTable(t *testing.T) {
 
 func TestCellTemperatureTable(t *testing.T) {
 	w := worst{}
-	for _, r := range rows(t, "reference-cell-temperature.csv") {
+	for _, r := range shared.Rows(t, "data/weather/reference-cell-temperature.csv") {
 		n := func(column string) float64 { return number(t, r[column]) }
 		g, ta, v := n("poa_w_m2"), n("ambient_c"), n("wind_m_s")
 		faiman := Faiman(g, ta, v, FaimanU0, FaimanU1)

@@ -146,7 +146,7 @@ func (s site) sums(hours []hour, p *Plane, month int) sums {
 func (s station) site(t *testing.T) (site, map[string]*Plane) {
 	planes := map[string]*Plane{}
 	var at site
-	for _, r := range rows(t, "reference-year-sums.csv") {
+	for _, r := range shared.Rows(t, "data/weather/reference-year-sums.csv") {
 		if r["file"] != s.name {
 			continue
 		}
@@ -165,7 +165,7 @@ func TestYearAndMonthSums(t *testing.T) {
 	for _, s := range stations {
 		at, planes := s.site(t)
 		hours := s.hours(t)
-		for _, r := range rows(t, "reference-year-sums.csv") {
+		for _, r := range shared.Rows(t, "data/weather/reference-year-sums.csv") {
 			if r["file"] == s.name {
 				got := at.sums(hours, planes[r["surface"]], 0)
 				year.add("isotropic", got.isotropic, number(t, r["poa_isotropic"]))
@@ -174,7 +174,7 @@ func TestYearAndMonthSums(t *testing.T) {
 				year.add("dc", got.dc, number(t, r["dc_kwh_per_kwp"]))
 			}
 		}
-		for _, r := range rows(t, "reference-month-sums.csv") {
+		for _, r := range shared.Rows(t, "data/weather/reference-month-sums.csv") {
 			if r["file"] == s.name {
 				got := at.sums(hours, planes[r["surface"]], whole(r["month"]))
 				month.add("Hay & Davies", got.hayDavies, number(t, r["poa_haydavies_kwh_m2"]))

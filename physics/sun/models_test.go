@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ampstead/internal/near"
+	"ampstead/internal/shared"
 )
 
 // worst keeps the largest relative error of a column.
@@ -34,7 +35,7 @@ func (w worst) within(t *testing.T, tol float64) {
 // Formulas with the same constants agree to the digits of the table.
 func TestClearSkyTable(t *testing.T) {
 	w := worst{}
-	for _, r := range rows(t, "reference-clear-sky.csv") {
+	for _, r := range shared.Rows(t, "data/weather/reference-clear-sky.csv") {
 		zenith, elevation := number(t, r["apparent_zenith_deg"]), number(t, r["altitude_m"])
 		day := int(number(t, r["day_of_year"]))
 		w.add("pressure", Pressure(elevation), number(t, r["pressure_pa"]))
@@ -58,7 +59,7 @@ func TestClearSkyTable(t *testing.T) {
 
 func TestErbsTable(t *testing.T) {
 	w := worst{}
-	for _, r := range rows(t, "reference-erbs.csv") {
+	for _, r := range shared.Rows(t, "data/weather/reference-erbs.csv") {
 		global, zenith := number(t, r["ghi_w_m2"]), number(t, r["zenith_deg"])
 		normal := Extraterrestrial(int(number(t, r["day_of_year"])), SolarConstant)
 		got := Split(global, zenith, normal)
@@ -86,7 +87,7 @@ func TestQuickAirMass(t *testing.T) {
 // position of the sun, as all are.
 func TestRiseSetTable(t *testing.T) {
 	folded := 0
-	for _, r := range rows(t, "reference-sunrise-sunset.csv") {
+	for _, r := range shared.Rows(t, "data/weather/reference-sunrise-sunset.csv") {
 		place := Place{Latitude: number(t, r["latitude"]), Longitude: number(t, r["longitude"])}
 		got := RiseSet(instant(t, r["utc_date"]+"T05:00:00Z"), number(t, r["delta_t_s"]), place)
 		if risen := got.Course == Rises; risen != (r["sunrise_utc"] != "") {

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"ampstead/internal/near"
+	"ampstead/internal/shared"
 )
 
 // The worked example of Reda & Andreas 2008, appendix A.5, to its printed digits.
@@ -47,7 +48,7 @@ func TestWorkedExample(t *testing.T) {
 // independent program.
 func TestPositionOverTheGlobe(t *testing.T) {
 	var worst, worstAzimuth, worstApparent, worstDay float64
-	for _, r := range rows(t, "reference-sun-position.csv") {
+	for _, r := range shared.Rows(t, "data/weather/reference-sun-position.csv") {
 		at := instant(t, r["utc"])
 		place := Place{number(t, r["latitude"]), number(t, r["longitude"]), number(t, r["elevation_m"])}
 		air := Air{number(t, r["pressure_pa"]), number(t, r["temperature_c"])}
