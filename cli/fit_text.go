@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"text/tabwriter"
 
 	"ampstead/finding"
 	"ampstead/fit"
@@ -40,44 +39,42 @@ func (t *fitText) head(file *rig.File) {
 }
 
 func (t *fitText) windows() {
-	w := t.table("WINDOW", "a cell", "the bank", "charge", "energy")
+	var tab table
+	tab.row("WINDOW", "a cell", "the bank", "charge", "energy")
 	for _, row := range []struct {
 		name string
 		win  fit.Window
 	}{{"never outside", t.res.Window}, {"day by day", t.res.Daily}} {
-		fmt.Fprintf(w, "%s\t%s to %s\t%s to %s\t%s\t%s\n", row.name,
-			volts(row.win.CellLowV, 3), volts(row.win.CellHighV, 3), volts(row.win.BankLowV, 1), volts(row.win.BankHighV, 1),
+		tab.row(row.name,
+			volts(row.win.CellLowV, 3)+" to "+volts(row.win.CellHighV, 3), volts(row.win.BankLowV, 1)+" to "+volts(row.win.BankHighV, 1),
 			quantity.AmpereHours.Text(row.win.UsableAh, t.sys), quantity.WattHours.Text(row.win.UsableWh, t.sys))
 	}
-	w.Flush()
+	tab.print(t.w)
 }
 
 func (t *fitText) layers() {
 	fmt.Fprintln(t.w)
-	w := t.table("LAYERS, highest first", "device", "set", "acts between, per cell", "margin outward")
+	var tab table
+	tab.row("LAYERS, highest first", "device", "set", "acts between, per cell", "margin outward")
 	for i := len(t.res.Layers) - 1; i >= 0; i-- {
 		l := t.res.Layers[i]
-		fmt.Fprintf(w, "%s\t%s\t%s\t%s to %s\t%.0f mV\n", l.Name, l.Device, volts(l.DeviceSetV, 2), volts(l.LowV, 3), volts(l.HighV, 3), l.MarginMV)
+		tab.row(l.Name, l.Device, volts(l.DeviceSetV, 2), volts(l.LowV, 3)+" to "+volts(l.HighV, 3), fmt.Sprintf("%.0f mV", l.MarginMV))
 	}
-	w.Flush()
+	tab.print(t.w)
 }
 
+// settings prints a table a device; a star marks what differs today.
 func (t *fitText) settings() {
-	device := ""
-	var w *tabwriter.Writer
-	for _, s := range t.res.Settings {
-		if s.Device != device {
-			if w != nil {
-				w.Flush()
-			}
-			device = s.Device
-			fmt.Fprintln(t.w)
-			w = t.table(strings.ToUpper(device)+" ("+s.Kind+")", "set to", "today", "why")
+	for i := 0; i < len(t.res.Settings); {
+		device := t.res.Settings[i].Device
+		fmt.Fprintf(t.w, "\n%s (%s)\n", strings.ToUpper(device), t.res.Settings[i].Kind)
+		var tab table
+		tab.row("  setting", "set to", "today", "why")
+		for ; i < len(t.res.Settings) && t.res.Settings[i].Device == device; i++ {
+			s := t.res.Settings[i]
+			tab.row(mark(s.Differs)+s.Setting, sheet.Value(s, s.Value, t.sys), sheet.Value(s, s.Today, t.sys), s.Because)
 		}
-		fmt.Fprintf(w, "%s%s\t%s\t%s\t%s\n", mark(s.Differs), s.Setting, t.value(s, s.Value), t.value(s, s.Today), s.Because)
-	}
-	if w != nil {
-		w.Flush()
+		tab.print(t.w)
 	}
 }
 
@@ -86,16 +83,6 @@ func mark(differs bool) string {
 		return "* "
 	}
 	return "  "
-}
-
-func (t *fitText) value(s fit.Setting, v any) string {
-	return sheet.Value(s, v, t.sys)
-}
-
-func (t *fitText) table(heads ...string) *tabwriter.Writer {
-	w := tabwriter.NewWriter(t.w, 0, 4, 2, ' ', 0)
-	fmt.Fprintln(w, strings.Join(heads, "\t"))
-	return w
 }
 
 func volts(v float64, decimals int) string { return quantity.Volts.Fixed(v, "V", decimals) }
@@ -112,8 +99,10 @@ func printFindings(w io.Writer, file *rig.File, list []finding.Finding) {
 		if line := file.Line(f.Where); line > 1 {
 			place = fmt.Sprintf("%s (line %d)", f.Where, line)
 		}
-		fmt.Fprintf(w, "\n%-5s %s  [%s]\n      found  %s\n      why    %s\n      mend   %s\n",
-			f.Severity, place, f.ID, f.Found, f.Because, f.Mend)
+		fmt.Fprintf(w, "\n%-5s %s  [%s]\n", f.Severity, place, f.ID)
+		for _, part := range [][2]string{{"found", f.Found}, {"why", f.Because}, {"mend", f.Mend}} {
+			fmt.Fprintf(w, "      %-6s %s\n", part[0], wrap(part[1], 13))
+		}
 	}
 	fmt.Fprintln(w)
 }
@@ -121,6 +110,6 @@ func printFindings(w io.Writer, file *rig.File, list []finding.Finding) {
 func printCautions(w io.Writer) {
 	fmt.Fprintln(w)
 	for _, line := range sheet.CautionsShort() {
-		fmt.Fprintln(w, line)
+		fmt.Fprintln(w, wrap(line, 0))
 	}
 }
