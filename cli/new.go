@@ -48,7 +48,7 @@ func (c *newCommand) Run(r *run) error {
 	if err := os.MkdirAll(c.Folder, 0o755); err != nil {
 		return badInput(err)
 	}
-	if err := writeWhole(path, text); err != nil {
+	if err := rig.Create(path, text); err != nil {
 		return badInput(err)
 	}
 	fmt.Fprintf(r.Stdout, "%s is written. Values marked CHECK are placeholders: read yours from the devices.\nNext: ampstead fit %s, or ampstead serve %s\n", path, c.Folder, c.Folder)

@@ -3,12 +3,12 @@ package cli
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 
 	"ampstead/examples"
 	"ampstead/finding"
+	"ampstead/rig"
 )
 
 type tourCommand struct {
@@ -55,9 +55,9 @@ func unpack(name, folder string) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
 	}
-	path := filepath.Join(folder, "rig.yaml")
-	if _, err := os.Stat(path); !errors.Is(err, fs.ErrNotExist) {
-		return err // nil when it exists: a person may have edited it
+	err = rig.Create(filepath.Join(folder, rig.FileName), text)
+	if errors.Is(err, os.ErrExist) {
+		return nil // a person may have edited it
 	}
-	return writeWhole(path, text)
+	return err
 }
