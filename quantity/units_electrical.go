@@ -15,6 +15,9 @@ var (
 		Units: []Unit{u(1, "Wh"), u(1e3, "kWh"), u(1e6, "MWh"),
 			u(1.0/3600, "J"), u(1e3/3600, "kJ"), u(1e6/3600, "MJ")},
 		metric: []step{{0, "Wh"}, {1e3, "kWh"}}})
+	// Joules is the energy of a pulse, kept in joules.
+	Joules = both(Dimension{Name: "pulse energy", Article: "a pulse energy", Base: "J", Example: "20 J",
+		Units: []Unit{u(1, "J"), u(1e3, "kJ"), u(3600, "Wh")}})
 	Watts = both(Dimension{Name: "power", Article: "a power", Base: "W", Example: "330 W",
 		Units:  []Unit{u(1, "W", "watt", "watts"), u(1e3, "kW"), u(1e-3, "mW")},
 		metric: []step{{0, "mW"}, {0.1, "W"}, {1e4, "kW"}}})
