@@ -6,5 +6,5 @@
 // ladder.go (the staged layers), settings.go (the sheets), rules.go (the table
 // of findings).
 //
-// May import: finding, figure, quantity, source, rig, physics/*. Pure: no I/O.
+// May import: circuit, finding, figure, quantity, source, rig, physics/*. Pure: no I/O.
 package fit

@@ -3,9 +3,9 @@ package fit
 import (
 	"math"
 
+	"ampstead/circuit"
 	"ampstead/figure"
 	"ampstead/physics/conductor"
-	"ampstead/rig"
 )
 
 // Efficiencies assumed of a device that does not state one.
@@ -85,7 +85,7 @@ func (s *study) dischargeCurrent() float64 {
 // way through rig.cables, the last run carries own, every run before it total.
 // Without a way there is nothing to count.
 func (s *study) drop(device string, own, total float64) (float64, []figure.Use) {
-	way := s.way("bank", device)
+	way := circuit.Way(s.rig.Cables, circuit.AtBank, device)
 	sum := 0.0
 	var hows []figure.Use
 	for k, c := range way {
@@ -103,39 +103,4 @@ func (s *study) drop(device string, own, total float64) (float64, []figure.Use) 
 		hows = append(hows, u)
 	}
 	return sum, hows
-}
-
-// way finds the cables from one node to another, breadth first; nil when there
-// is none.
-func (s *study) way(from, to string) []*rig.Cable {
-	came := map[string]*rig.Cable{from: nil}
-	queue := []string{from}
-	for len(queue) > 0 && came[to] == nil {
-		at := queue[0]
-		queue = queue[1:]
-		for k := range s.rig.Cables {
-			c := &s.rig.Cables[k]
-			next := otherEnd(c, at)
-			if _, seen := came[next]; next == "" || seen {
-				continue
-			}
-			came[next] = c
-			queue = append(queue, next)
-		}
-	}
-	var way []*rig.Cable
-	for at := to; came[at] != nil; at = otherEnd(came[at], at) {
-		way = append([]*rig.Cable{came[at]}, way...)
-	}
-	return way
-}
-
-func otherEnd(c *rig.Cable, at string) string {
-	switch at {
-	case c.From:
-		return c.To
-	case c.To:
-		return c.From
-	}
-	return ""
 }

@@ -1,6 +1,9 @@
 package fit
 
-import "ampstead/finding"
+import (
+	"ampstead/circuit"
+	"ampstead/finding"
+)
 
 // rule looks for one kind of mistake in the rig as it is set today.
 type rule struct {
@@ -43,10 +46,10 @@ var rules = []rule{
 	// Currents and fuses.
 	{"charge-rate", chargeRate},
 	{"discharge-rate", dischargeRate},
-	{"no-main-fuse", noMainFuse},
-	{"no-string-fuse", noStringFuse},
-	{"interrupt-rating", interruptRating},
-	{"fuse-voltage", fuseVoltage},
+	{"no-main-fuse", fuses(circuit.NoMainFuse)},
+	{"no-string-fuse", fuses(circuit.NoStringFuse)},
+	{"interrupt-rating", fuses(circuit.InterruptRating)},
+	{"fuse-voltage", fuses(circuit.FuseVoltage)},
 	// What is not known.
 	{"capacity-unmeasured", capacityUnmeasured},
 	{"spread-unmeasured", spreadUnmeasured},

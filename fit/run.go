@@ -3,6 +3,7 @@ package fit
 import (
 	"fmt"
 
+	"ampstead/circuit"
 	"ampstead/figure"
 	"ampstead/finding"
 	"ampstead/physics/cell"
@@ -30,6 +31,7 @@ type study struct {
 	cell   *cell.Cell // with the owner's stricter limits worked in
 	info   CellInfo
 	flows  flows
+	short  circuit.Short
 	window Window
 	ladder ladder // recommended
 	today  ladder // as set today
@@ -93,6 +95,7 @@ func (s *study) fail(err error) {
 
 // findings runs every rule.
 func (s *study) findings() []finding.Finding {
+	s.short = s.shortOf()
 	list := []finding.Finding{}
 	for _, r := range rules {
 		for _, f := range r.check(s) {

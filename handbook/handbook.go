@@ -11,15 +11,17 @@ import (
 	"ampstead/physics/conductor"
 	"ampstead/physics/convert"
 	"ampstead/physics/panel"
+	"ampstead/physics/protect"
 	"ampstead/physics/sun"
 	"ampstead/physics/tolerance"
+	"ampstead/weather/climate"
 )
 
 // All returns every figure in alphabetical order.
 func All() []*figure.Figure {
 	var all []*figure.Figure
 	for _, list := range [][]*figure.Figure{cell.Figures(), bank.Figures(), conductor.Figures(), tolerance.Figures(),
-		sun.Figures(), panel.Figures(), convert.Figures()} {
+		sun.Figures(), panel.Figures(), convert.Figures(), protect.Figures(), climate.Figures()} {
 		all = append(all, list...)
 	}
 	sort.Slice(all, func(i, j int) bool { return all[i].Name < all[j].Name })

@@ -30,6 +30,7 @@ var checks = []struct {
 	{"alarms and cut-outs the wrong way round", (*checker).alarms, false},
 	{"heater that starts above where it stops", (*checker).heater, false},
 	{"cable from a thing to itself", (*checker).cables, false},
+	{"hours and duty of one load", (*checker).habits, false},
 }
 
 // contradictions reports what each value alone does not show.

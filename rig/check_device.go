@@ -111,3 +111,12 @@ func ordered[Q q.Quantity](c *checker, at, upperKey, lowerKey string, upper, low
 		c.above(at, upperKey, lowerKey, upper.Value > lower.Value)
 	}
 }
+
+func (c *checker) habits() {
+	for i, l := range c.rig.Loads {
+		if l.Hours != nil && l.Duty != nil {
+			c.add(join(c.item("loads", i), "duty"), "duty stands instead of hours, but both are given",
+				"one of them", "")
+		}
+	}
+}

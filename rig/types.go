@@ -44,6 +44,7 @@ type Stay struct {
 	Longitude   *q.Longitude   `yaml:"longitude" min:"-180" max:"180" doc:"longitude" eg:"7.6 °W"`
 	Elevation   *q.Length      `yaml:"elevation" min:"-430" max:"6000" doc:"height above the sea" eg:"12 m"`
 	Coldest     *q.Temperature `yaml:"coldest" min:"-60" max:"50" doc:"coldest the bank can get there" eg:"1 °C"`
+	ColdestAir  *q.Temperature `yaml:"coldest_air" min:"-70" max:"50" doc:"coldest the air outside gets there, for the panels on the roof; without it, coldest is taken" eg:"-6 °C"`
 	Hottest     *q.Temperature `yaml:"hottest" min:"-60" max:"70" doc:"hottest the bank can get there" eg:"31 °C"`
 	Hookup      bool           `yaml:"hookup" doc:"is there a mains supply" eg:"no"`
 	HookupLimit *q.Current     `yaml:"hookup_limit" min:"0" max:"63" doc:"mains current allowed" eg:"6 A"`
@@ -64,6 +65,7 @@ type Bank struct {
 	Measured      *Measured     `yaml:"measured" doc:"what a test of this bank found"`
 	Limits        *Limits       `yaml:"limits" doc:"stricter limits from the cell's maker, if known"`
 	Links         *q.Resistance `yaml:"links" min:"0" max:"0.1" doc:"joints and links between the groups of one string, all together" eg:"0.4 mΩ"`
+	ShortOhm      *q.Resistance `yaml:"short_resistance" min:"0.00001" max:"1" doc:"dc resistance of one string of modules when new, from its maker, for the short-circuit current" eg:"7 mΩ"`
 	Mass          *q.Mass       `yaml:"mass" min:"0.1" max:"2000" doc:"mass of the whole bank" eg:"52 kg"`
 	Box           *Box          `yaml:"box" doc:"the case around the bank"`
 	Cooling       string        `yaml:"cooling" oneof:"none|fan|liquid" doc:"how heat is taken away" eg:"none"`
@@ -181,6 +183,7 @@ type PanelString struct {
 	OpenVoltage        *q.Voltage    `yaml:"open_voltage" need:"yes" min:"1" max:"200" doc:"open-circuit voltage of one panel" eg:"40.5 V"`
 	PeakVoltage        *q.Voltage    `yaml:"peak_voltage" min:"1" max:"200" doc:"voltage at peak power" eg:"33.4 V"`
 	ShortCurrent       *q.Current    `yaml:"short_current" min:"0.1" max:"50" doc:"short-circuit current" eg:"10.2 A"`
+	SeriesFuse         *q.Current    `yaml:"series_fuse" min:"1" max:"100" doc:"largest series fuse, on the panel's label" eg:"20 A"`
 	VoltageCoefficient *q.RatioSlope `yaml:"voltage_coefficient" min:"-0.02" max:"0" doc:"of the open-circuit voltage" eg:"-0.29 %/K"`
 	PowerCoefficient   *q.RatioSlope `yaml:"power_coefficient" min:"-0.02" max:"0" doc:"of the power" eg:"-0.37 %/K"`
 }
@@ -202,17 +205,18 @@ type Converter struct {
 
 // Inverter makes mains from the bank.
 type Inverter struct {
-	Name       string             `yaml:"name" need:"yes" doc:"what you call it" eg:"mains inverter"`
-	Power      *q.Power           `yaml:"power" need:"yes" min:"1" max:"50000" doc:"the most it can give for long" eg:"3000 W"`
-	Surge      *q.Power           `yaml:"surge" min:"1" max:"100000" doc:"the most for a few seconds" eg:"6000 W"`
-	InputLow   *q.Voltage         `yaml:"input_low" need:"yes" min:"1" max:"1000" doc:"lowest input it works from" eg:"38 V"`
-	InputHigh  *q.Voltage         `yaml:"input_high" need:"yes" min:"1" max:"1000" doc:"highest input it bears" eg:"66 V"`
-	Tolerance  *q.Ratio           `yaml:"tolerance" min:"0" max:"0.1" doc:"accuracy of its cut-off" eg:"1 %"`
-	Step       *q.Voltage         `yaml:"step" min:"0.0001" max:"2" doc:"finest step of its cut-off" eg:"0.1 V"`
-	Efficiency *q.Ratio           `yaml:"efficiency" min:"0.3" max:"1" doc:"output over input at half load" eg:"93 %"`
-	Idle       *q.Power           `yaml:"idle" min:"0" max:"500" doc:"draw with nothing on it" eg:"18 W"`
-	LowCut     Setting[q.Voltage] `yaml:"low_cut" min:"1" max:"1000" doc:"it stops below, as set today" eg:"40 V"`
-	Restart    Setting[q.Voltage] `yaml:"restart" min:"1" max:"1000" doc:"it starts again above" eg:"44 V"`
+	Name             string             `yaml:"name" need:"yes" doc:"what you call it" eg:"mains inverter"`
+	Power            *q.Power           `yaml:"power" need:"yes" min:"1" max:"50000" doc:"the most it can give for long" eg:"3000 W"`
+	Surge            *q.Power           `yaml:"surge" min:"1" max:"100000" doc:"the most for a few seconds" eg:"6000 W"`
+	InputLow         *q.Voltage         `yaml:"input_low" need:"yes" min:"1" max:"1000" doc:"lowest input it works from" eg:"38 V"`
+	InputHigh        *q.Voltage         `yaml:"input_high" need:"yes" min:"1" max:"1000" doc:"highest input it bears" eg:"66 V"`
+	Tolerance        *q.Ratio           `yaml:"tolerance" min:"0" max:"0.1" doc:"accuracy of its cut-off" eg:"1 %"`
+	Step             *q.Voltage         `yaml:"step" min:"0.0001" max:"2" doc:"finest step of its cut-off" eg:"0.1 V"`
+	Efficiency       *q.Ratio           `yaml:"efficiency" min:"0.3" max:"1" doc:"output over input at half load" eg:"93 %"`
+	Idle             *q.Power           `yaml:"idle" min:"0" max:"500" doc:"draw with nothing on it" eg:"18 W"`
+	InputCapacitance *q.Capacitance     `yaml:"input_capacitance" min:"0" max:"2" doc:"capacitors on its dc side, for the pre-charge" eg:"18 mF"`
+	LowCut           Setting[q.Voltage] `yaml:"low_cut" min:"1" max:"1000" doc:"it stops below, as set today" eg:"40 V"`
+	Restart          Setting[q.Voltage] `yaml:"restart" min:"1" max:"1000" doc:"it starts again above" eg:"44 V"`
 }
 
 // Load is an appliance by habit.
@@ -221,7 +225,12 @@ type Load struct {
 	On            string      `yaml:"on" need:"yes" names:"bank|@converters|@inverters" doc:"what feeds it: bank, or the name of a converter or inverter" eg:"mains inverter"`
 	Power         *q.Power    `yaml:"power" need:"yes" min:"0.01" max:"20000" doc:"power while it runs" eg:"800 W"`
 	Hours         *q.Duration `yaml:"hours" min:"0" max:"86400" doc:"time it runs on a day of use" eg:"0.5 h"`
+	Duty          *q.Ratio    `yaml:"duty" min:"0" max:"1" doc:"share of the time it runs, day and night, instead of hours" eg:"35 %"`
+	Follows       string      `yaml:"follows" oneof:"nothing|warmth" doc:"warmth for what cools, such as a compressor fridge: hours or duty hold at 25 °C around it, and change with that" eg:"warmth"`
 	Days          string      `yaml:"days" oneof:"every day|weekdays|weekends|one in two|one in three|one in seven" doc:"which days" eg:"weekdays"`
+	When          string      `yaml:"when" oneof:"any time|morning|midday|evening|night|daylight" doc:"the part of the day in which it is used" eg:"evening"`
+	Season        string      `yaml:"season" oneof:"all year|spring|summer|autumn|winter|cold half|warm half" doc:"the part of the year, by the half of the globe the place lies on" eg:"cold half"`
+	People        int         `yaml:"people" min:"1" max:"50" doc:"how many people each use it for these hours" eg:"2"`
 	Start         *q.Power    `yaml:"start" min:"0" max:"50000" doc:"power as it starts" eg:"2400 W"`
 	BypassesRelay bool        `yaml:"bypasses_relay" doc:"is it fed from before the disconnect" eg:"no"`
 }
@@ -252,12 +261,14 @@ type Relay struct {
 
 // Contactor is a switch that a relay or meter opens.
 type Contactor struct {
-	Name       string     `yaml:"name" need:"yes" doc:"what you call it" eg:"main contactor"`
-	Opens      string     `yaml:"opens" need:"yes" oneof:"bank|charge|loads" doc:"what is cut off when it opens" eg:"bank"`
-	Continuous *q.Current `yaml:"continuous" min:"1" max:"5000" doc:"current it carries for long" eg:"250 A"`
-	Break      *q.Current `yaml:"break" min:"1" max:"50000" doc:"most current it can interrupt" eg:"600 A"`
-	Polarised  bool       `yaml:"polarised" doc:"does it break current better in one direction" eg:"no"`
-	Coil       *q.Power   `yaml:"coil" min:"0" max:"200" doc:"power to hold it" eg:"1.7 W"`
+	Name          string        `yaml:"name" need:"yes" doc:"what you call it" eg:"main contactor"`
+	Opens         string        `yaml:"opens" need:"yes" oneof:"bank|charge|loads" doc:"what is cut off when it opens" eg:"bank"`
+	Continuous    *q.Current    `yaml:"continuous" min:"1" max:"5000" doc:"current it carries for long" eg:"250 A"`
+	Break         *q.Current    `yaml:"break" min:"1" max:"50000" doc:"most current it can interrupt" eg:"600 A"`
+	Polarised     bool          `yaml:"polarised" doc:"does it break current better in one direction" eg:"no"`
+	Coil          *q.Power      `yaml:"coil" min:"0" max:"200" doc:"power to hold it" eg:"1.7 W"`
+	PreCharge     *q.Resistance `yaml:"pre_charge" min:"0.1" max:"10000" doc:"resistor that fills the capacitors behind it before it closes" eg:"22 Ω"`
+	PreChargeTime *q.Duration   `yaml:"pre_charge_time" min:"0.01" max:"60" doc:"how long the resistor is on before it closes" eg:"2 s"`
 }
 
 // Meter is a cell meter: it watches groups and warns.
@@ -297,6 +308,7 @@ type Fuse struct {
 type Heater struct {
 	Name      string                 `yaml:"name" need:"yes" doc:"what you call it" eg:"heater pad"`
 	Power     *q.Power               `yaml:"power" need:"yes" min:"1" max:"3000" doc:"power of the pad" eg:"90 W"`
+	Area      *q.Area                `yaml:"area" min:"0.0001" max:"10" doc:"heated area of the pad" eg:"1500 cm2"`
 	Supply    string                 `yaml:"supply" names:"bank|@converters" doc:"what feeds it: bank, or a converter's name" eg:"bank"`
 	Tolerance *q.TemperatureStep     `yaml:"tolerance" min:"0" max:"20" doc:"accuracy of its thermostat" eg:"1 K"`
 	On        Setting[q.Temperature] `yaml:"on" min:"-20" max:"40" doc:"starts below" eg:"7 °C"`
@@ -311,8 +323,11 @@ type Cable struct {
 	Length     *q.Length      `yaml:"length" need:"yes" min:"0.01" max:"100" doc:"one way" eg:"1.2 m"`
 	Size       *q.Size        `yaml:"size" need:"yes" doc:"conductor size" eg:"50 mm2"`
 	Insulation *q.Temperature `yaml:"insulation" min:"60" max:"200" doc:"temperature rating of its insulation" eg:"105 °C"`
-	Place      string         `yaml:"place" oneof:"open|engine" doc:"where it runs" eg:"open"`
+	Place      string         `yaml:"place" oneof:"open|enclosed|engine" doc:"where it runs: in open air, in a conduit, loom or wall, or in an engine space" eg:"open"`
 	Bundle     int            `yaml:"bundle" min:"1" max:"100" doc:"current-carrying conductors lying together" eg:"2"`
+	Ambient    *q.Temperature `yaml:"ambient" min:"-40" max:"90" doc:"hottest the air around it gets; without it, the hottest of the route or 30 °C" eg:"40 °C"`
+	Lugs       *q.Temperature `yaml:"lugs" min:"60" max:"200" doc:"temperature rating of the lugs and terminals it is bolted to; 75 °C without it" eg:"90 °C"`
+	DropLimit  *q.Ratio       `yaml:"drop_limit" min:"0.001" max:"0.2" doc:"voltage drop allowed from the bank to its end; 3 %, or 10 % for what is not critical" eg:"3 %"`
 }
 
 // Price is what something costs.

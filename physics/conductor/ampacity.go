@@ -36,9 +36,12 @@ func Ampacity(size quantity.Size, insulationC float64, place string, bundle int)
 // ISO 10133 annex A, which is remembered only. An engine space takes the factor
 // of note 1, conductors lying together that of NFPA 70 table 310.15(C)(1); the
 // regulation's own factors for bundles in circuits of 50 V and more (0.70 for 3,
-// 0.60 to 6, 0.50 to 24) are lower and are not applied here.
+// 0.60 to 6, 0.50 to 24) are lower: RateIn applies them.
 //
-// place is Open ("" means the same) or Engine; bundle counts the
+// A conductor enclosed in a raceway, cable or wall takes NFPA 70 table 310.16
+// instead.
+//
+// place is Open ("" means the same), Enclosed or Engine; bundle counts the
 // current-carrying conductors lying together, 0 means 1. Errors:
 // figure.ErrRange for a size outside the tables, insulation outside 60 to
 // 200 °C or a negative bundle, and an error for another place.
@@ -47,14 +50,23 @@ func Rate(size quantity.Size, insulationC float64, place string, bundle int) (Ra
 	if column < 0 || insulationC > 200+1e-6 || math.IsNaN(insulationC) {
 		return Rating{}, fmt.Errorf("insulation rated %g °C is not between 60 and 200 °C: %w", insulationC, figure.ErrRange)
 	}
+	r, err := inPlace(size, column, insulationC, place)
+	if err != nil {
+		return Rating{}, err
+	}
+	return inBundle(r, bundle)
+}
+
+// inPlace is the rating of a conductor by itself where it runs.
+func inPlace(size quantity.Size, column int, insulationC float64, place string) (Rating, error) {
+	if place == Enclosed {
+		return enclosed(size, insulationC)
+	}
 	r, err := openAir(size, column, insulationC)
 	if err != nil {
 		return Rating{}, err
 	}
-	if r, err = inPlace(r, place, column); err != nil {
-		return Rating{}, err
-	}
-	return inBundle(r, bundle)
+	return inSpace(r, place, column)
 }
 
 // openAir is the rating of a conductor by itself in air of 30 °C.
@@ -70,7 +82,7 @@ func openAir(size quantity.Size, column int, insulationC float64) (Rating, error
 	if err != nil {
 		return Rating{}, err
 	}
-	amperes, ok := between(cfrByArea(column), mm2)
+	amperes, ok := between(cfrTables[column], mm2)
 	if !ok {
 		return Rating{}, noAmpacity(size)
 	}
@@ -82,7 +94,7 @@ func openAir(size quantity.Size, column int, insulationC float64) (Rating, error
 // carry: a thinner one no more, a thicker one counts as no thicker.
 func metricOpenAir(size quantity.Size, column int, insulationC float64) (Rating, error) {
 	isoColumn := columnFor(isoColumns, insulationC)
-	iso, ok := between(isoByArea(isoColumn), size.Number)
+	iso, ok := between(isoTables[isoColumn], size.Number)
 	if !ok {
 		return Rating{}, noAmpacity(size)
 	}
@@ -97,7 +109,7 @@ func metricOpenAir(size quantity.Size, column int, insulationC float64) (Rating,
 // cfrNear is the regulation's ampacity at an area, or of its last row when the
 // area is beyond.
 func cfrNear(column int, mm2 float64) (amperes float64, basis string) {
-	table := cfrByArea(column)
+	table := cfrTables[column]
 	first, last := table[0], table[len(table)-1]
 	switch {
 	case mm2 < first.x:
@@ -117,18 +129,35 @@ func noAmpacity(size quantity.Size) error {
 	return fmt.Errorf("no ampacity is tabulated for %v, only for 18 to 4/0 AWG, 16 to 4/0 SAE and 0.75 to 120 mm²: %w", size, figure.ErrRange)
 }
 
-func cfrByArea(column int) []point {
-	table := make([]point, 0, len(gauges))
-	for _, g := range gauges {
-		table = append(table, point{awgArea(g.number), g.amperes[column]})
-	}
-	return table
-}
+// The tables by area, one for each column, laid out once.
+var (
+	cfrTables = byColumn(len(cfrColumns), func(column int) []point {
+		table := make([]point, 0, len(gauges))
+		for _, g := range gauges {
+			table = append(table, point{awgArea(g.number), g.amperes[column]})
+		}
+		return table
+	})
+	isoTables = byColumn(len(isoColumns), func(column int) []point {
+		table := make([]point, 0, len(isoAmperes))
+		for _, r := range isoAmperes {
+			table = append(table, point{r.mm2, r.amperes[column]})
+		}
+		return table
+	})
+	enclosedTables = byColumn(len(enclosedColumns), func(column int) []point {
+		table := make([]point, 0, len(enclosedRows))
+		for _, r := range enclosedRows {
+			table = append(table, point{awgArea(r.number), r.amperes[column]})
+		}
+		return table
+	})
+)
 
-func isoByArea(column int) []point {
-	table := make([]point, 0, len(isoAmperes))
-	for _, r := range isoAmperes {
-		table = append(table, point{r.mm2, r.amperes[column]})
+func byColumn(columns int, lay func(column int) []point) [][]point {
+	tables := make([][]point, columns)
+	for k := range tables {
+		tables[k] = lay(k)
 	}
-	return table
+	return tables
 }

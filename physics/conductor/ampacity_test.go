@@ -35,7 +35,7 @@ func TestMetricAmpacityAgainstTheTable(t *testing.T) {
 		}
 		want := float(t, r["iso_105C_A_from_memory_unconfirmed"])
 		if text := r["cfr_105C_loglog_interpolated_A"]; text != "" {
-			interpolated, ok := between(cfrByArea(4), float(t, r["mm2"]))
+			interpolated, ok := between(cfrTables[4], float(t, r["mm2"]))
 			if !ok {
 				t.Fatalf("%s mm² is outside the table", r["mm2"])
 			}

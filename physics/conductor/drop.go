@@ -23,6 +23,25 @@ func AreaForDrop(lengthM, amperes, dropV float64) float64 {
 	return trade * amperes * (2 * lengthM / foot) / dropV
 }
 
+// TradeDrop is the voltage in V lost on the loop by that formula, for the copper
+// in a size. Errors as Area and Resistance.
+func TradeDrop(size quantity.Size, lengthM, amperes float64) (float64, error) {
+	mm2, err := Copper(size)
+	if err != nil {
+		return 0, err
+	}
+	return AreaForDrop(lengthM, amperes, 1) / (mm2 / Mm2PerCmil), nil
+}
+
+// Sizes lists the sizes of a gauge system on sale, thinnest first.
+func Sizes(g quantity.Gauge) []quantity.Size {
+	var list []quantity.Size
+	for _, s := range sizes(g) {
+		list = append(list, s.size)
+	}
+	return list
+}
+
 // Next returns the smallest listed size of a gauge system whose copper is at
 // least cmil circular mils. A metric size counts with the copper its resistance
 // proves, about a tenth less than its name. Errors: figure.ErrRange when even

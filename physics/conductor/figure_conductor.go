@@ -18,8 +18,11 @@ var Conductor = &figure.Figure{
 		ofSize,
 		copperAt,
 		{Name: "insulation", Dim: quantity.Celsius, Doc: "temperature rating of the insulation", Default: "105 °C"},
-		{Name: "place", Doc: "open (30 °C) or engine (an engine space, 50 °C)", Default: Open, Example: Engine},
+		{Name: "place", Doc: "open (in air of 30 °C), enclosed (in a conduit, loom or wall) or engine (an engine space, 50 °C)", Default: Open, Example: Engine},
 		{Name: "bundle", Dim: quantity.Plain, Doc: "current-carrying conductors lying together", Default: "1"},
+		{Name: "ambient", Dim: quantity.Celsius, Doc: "air around it; an engine space counts as 50 °C at least", Default: "30 °C"},
+		{Name: "lugs", Dim: quantity.Celsius, Doc: "temperature rating of lugs and terminals; 200 °C does not limit", Default: "200 °C"},
+		{Name: "voltage", Dim: quantity.Volts, Doc: "of the circuit: from 50 V on the lower bundle factors of 33 CFR hold", Default: "12 V"},
 	},
 	Outputs: []figure.Output{
 		{Key: "area_mm2", Dim: quantity.SquareMillimetres, Doc: "area; of mm² sizes nominal, of SAE the least allowed"},
@@ -28,12 +31,11 @@ var Conductor = &figure.Figure{
 		{Key: "ampacity_basis", Doc: "what the ampacity rests on"},
 	},
 	Equation: "AWG: d = 0.127 mm · 92^((36 - n)/39), area = π/4 · d²; R = R_table · (1 + 0.00393 · (T - 20 °C)) / (1 + 0.00393 · (T_table - 20 °C)); " +
-		"sizes not in the table: R20 = 1.02 · 0.017241 Ω·mm²/m / area; ampacity = table · place factor · bundle factor, " +
+		"sizes not in the table: R20 = 1.02 · 0.017241 Ω·mm²/m / area; ampacity = table · place factor · bundle factor · ambient factor, at most the table in the column of the lugs, " +
 		"between rows log ampacity straight over log area",
 	Source: source.ConductorTables,
 	Range: "copper, dc, -60 to 250 °C; ampacity 18 to 4/0 AWG, 16 to 4/0 SAE, 0.75 to 120 mm², insulation 60 to 200 °C (between columns the lower one); " +
-		"mm² sizes take the lower of a remembered ISO 10133 table and the interpolated 33 CFR table; tinned conductors resist up to 8 % more; " +
-		"not applied: the lower bundle factors of 33 CFR for circuits of 50 V and more",
+		"enclosed 75 and 90 °C, the higher insulation counting as 90 °C; mm² sizes take the lower of a remembered ISO 10133 table and the interpolated 33 CFR table; tinned conductors resist up to 8 % more",
 	Compute: computeConductor,
 	Checks:  append(resistanceChecks, ampacityChecks...),
 }
@@ -55,7 +57,8 @@ func computeConductor(a figure.Args) (figure.Results, error) {
 	if bundle != math.Trunc(bundle) || !(bundle >= 1 && bundle <= 1000) {
 		return nil, fmt.Errorf("bundle %g: expected a whole number from 1 to 1000: %w", bundle, figure.ErrRange)
 	}
-	r, err := Rate(size, a.Num("insulation"), a.Text("place"), int(bundle))
+	r, err := RateIn(size, Surroundings{InsulationC: a.Num("insulation"), Place: a.Text("place"), Bundle: int(bundle),
+		AmbientC: a.Num("ambient"), LugsC: a.Num("lugs"), Volts: a.Num("voltage")})
 	if err != nil {
 		return nil, err
 	}
@@ -79,6 +82,13 @@ var ampacityChecks = []figure.Check{
 	number(source.CFR183425, "table 5, 10 AWG, 60 °C", "ampacity_a", 40, 0, "size=10 AWG", "insulation=60 °C"),
 	number(source.CFR183425, "6 AWG, 105 °C, engine space: printed 102", "ampacity_a", 102, 1e-9, "size=6 AWG", "place=engine"),
 	number(source.CFR183425, "4/0, 105 °C, engine space: printed 378", "ampacity_a", 378, 0.5, "size=4/0 AWG", "place=engine"),
+	number(source.NECAmbient, "published: four 10 AWG of 90 °C in air of 120 °F, 40 A × 0.82, before the factor for four", "ampacity_a", 32.8, 0.1,
+		"size=10 AWG", "insulation=90 °C", "place=enclosed", "ambient=120 °F"),
+	number(source.NECAmbient, "the same with the 0.80 for four", "ampacity_a", 26.24, 0.1,
+		"size=10 AWG", "insulation=90 °C", "place=enclosed", "ambient=120 °F", "bundle=4"),
+	number(source.NEC31016, "2/0, 75 °C column, enclosed", "ampacity_a", 175, 0, "size=2/0 AWG", "insulation=75 °C", "place=enclosed"),
+	number(source.CFR183425, "2/0 of 105 °C on lugs rated 75 °C", "ampacity_a", 265, 0, "size=2/0 AWG", "lugs=75 °C"),
+	number(source.CFR183425, "three conductors at 50 V and more, 0.70 of 60 A", "ampacity_a", 42, 1e-9, "size=10 AWG", "bundle=3", "voltage=50 V"),
 	number(source.NECBundle, "four conductors, 0.80 of 60 A", "ampacity_a", 48, 1e-9, "size=10 AWG", "bundle=4"),
 	number(source.ISO10133, "35 mm², 105 °C", "ampacity_a", 210, 0, "size=35 mm2"),
 	number(source.ISO10133, "50 mm², 105 °C; 33 CFR interpolated gives 272.8", "ampacity_a", 270, 0, "size=50 mm2"),

@@ -10,7 +10,8 @@ import (
 
 // Figures lists the formulas of this package.
 func Figures() []*figure.Figure {
-	return []*figure.Figure{Conductor, VoltageDrop, ConductorForDrop, ShortCircuit}
+	return []*figure.Figure{Conductor, VoltageDrop, ConductorForDrop, ShortCircuit,
+		Ambient, Heat, DropISO, ThermalWithstand, ShortTime, BusBar}
 }
 
 // Inputs that several figures share.

@@ -43,7 +43,7 @@ func TestFiguresRefuse(t *testing.T) {
 		{Conductor, "size=500 mm2", "no resistance is tabulated"},
 		{Conductor, "size=20 AWG", "no ampacity is tabulated"},
 		{Conductor, "size=3 SAE", "no area is tabulated"},
-		{Conductor, "size=35 mm2|place=roof", "expected open or engine"},
+		{Conductor, "size=35 mm2|place=roof", "expected open, enclosed or engine"},
 		{Conductor, "size=35 mm2|insulation=40 °C", "is not between 60 and 200"},
 		{Conductor, "size=35 mm2|bundle=2.5", "whole number"},
 		{Conductor, "size=35 mm2|bundle=0", "whole number"},

@@ -66,9 +66,15 @@ var isoAmperes = []struct {
 	{120, [6]float64{300, 360, 400, 450, 480, 520}},
 }
 
-// bundleFactors is NFPA 70 table 310.15(C)(1): from this number of
-// current-carrying conductors lying together on, that share of the ampacity.
-var bundleFactors = []struct {
+// bundled is a share of the ampacity from a number of conductors on.
+type bundled struct {
 	from   int
 	factor float64
-}{{1, 1}, {4, 0.8}, {7, 0.7}, {10, 0.5}, {21, 0.45}, {31, 0.4}, {41, 0.35}}
+}
+
+// bundleFactors is NFPA 70 table 310.15(C)(1): from this number of
+// current-carrying conductors lying together on, that share of the ampacity.
+var bundleFactors = []bundled{{1, 1}, {4, 0.8}, {7, 0.7}, {10, 0.5}, {21, 0.45}, {31, 0.4}, {41, 0.35}}
+
+// cfrBundleFactors are those of 33 CFR 183.425 for circuits of 50 V and more.
+var cfrBundleFactors = []bundled{{1, 1}, {3, 0.7}, {4, 0.6}, {7, 0.5}, {25, 0.4}}

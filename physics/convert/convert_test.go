@@ -76,3 +76,8 @@ func TestPartLoadRises(t *testing.T) {
 	}
 	near.Equal(t, "beyond the rating", before, 95, 1e-12)
 }
+
+func TestInputCurrentRefuses(t *testing.T) {
+	figuretest.Refuse(t, InputCurrent, "power=100 W|voltage=0 V", "outside the range")
+	figuretest.Refuse(t, InputCurrent, "power=100 W|voltage=12 V|efficiency=120 %", "outside the range")
+}

@@ -10,7 +10,7 @@ import (
 
 // Figures lists the formulas of this package.
 func Figures() []*figure.Figure {
-	return []*figure.Figure{InverterPower, InverterPartLoad, WeightedEfficiency, ConverterDraw, ControllerOutput}
+	return []*figure.Figure{InverterPower, InverterPartLoad, WeightedEfficiency, ConverterDraw, ControllerOutput, InputCurrent}
 }
 
 func check(s source.Source, note, out string, want, tolerance float64, in ...string) figure.Check {

@@ -10,7 +10,8 @@ import (
 
 // Figures lists the formulas of this package.
 func Figures() []*figure.Figure {
-	return []*figure.Figure{PlaneIrradiance, IncidenceLoss, CellTemperature, PanelPower, PowerAtCell, SystemLoss, PanelColdVoltage}
+	return []*figure.Figure{PlaneIrradiance, IncidenceLoss, CellTemperature, PanelPower, PowerAtCell, SystemLoss, PanelColdVoltage,
+		PanelCurrent, PanelsInSeries, ControllerCurrent}
 }
 
 // Inputs that several figures share.

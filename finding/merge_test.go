@@ -1,0 +1,16 @@
+package finding_test
+
+import (
+	"testing"
+
+	"ampstead/finding"
+)
+
+func TestMergeShowsEachOnce(t *testing.T) {
+	a := finding.Finding{ID: "a", Where: "x", Severity: finding.Note}
+	b := finding.Finding{ID: "a", Where: "y", Severity: finding.Stop}
+	got := finding.Merge([]finding.Finding{a, b}, []finding.Finding{b, a}, nil)
+	if len(got) != 2 || got[0] != b || got[1] != a {
+		t.Errorf("got %+v", got)
+	}
+}
