@@ -3,6 +3,7 @@ package book
 import (
 	"fmt"
 	"html/template"
+	"slices"
 
 	"ampstead/sheet"
 )
@@ -41,11 +42,23 @@ func chapters(m *sheet.Model) []chapter {
 			Lead: "Every equation behind a number in this book, with what went in and what came out."},
 		{ID: "sources", Title: "Sources", Hint: fmt.Sprintf("%d, with their standing", len(m.Sources)), Breaks: true, Parts: []string{"sources"}},
 	}
+	if m.Trip != nil {
+		list = slices.Insert(list, slices.IndexFunc(list, func(c chapter) bool { return c.ID == "working" }), road(m)...)
+	}
 	for i := range list {
 		list[i].Number = i + 1
 		list[i].Running = list[i].Title
 	}
 	return list
+}
+
+// road is the chapter of the year on the road; the parts that come with a picture
+// of a page's height begin pages of their own.
+func road(m *sheet.Model) []chapter {
+	return []chapter{
+		{ID: "road", Title: "The year on the road", Hint: fmt.Sprintf("%d weather years", m.Trip.Years), Breaks: true,
+			Parts: []string{"travel-answer", "travel-year", "road-months", "road-limits", "road-week", "road-route", "road-reached", "road-findings", "road-basis"}},
+	}
 }
 
 func entries(m *sheet.Model) []entry {

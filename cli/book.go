@@ -6,18 +6,26 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
 	"ampstead/book"
+	"ampstead/fit"
+	"ampstead/rig"
 	"ampstead/sheet"
+	"ampstead/travel"
 )
 
 type bookCommand struct {
 	stageFlags `embed:""`
 	Out        string `short:"o" placeholder:"FILE" help:"Where to write it; the default is book.html in the rig's folder, - is standard output."`
 	PDF        bool   `name:"pdf" help:"Also write a PDF beside it, through an installed Chromium."`
+	Travel     bool   `default:"true" negatable:"" help:"Reckon the year on the road too, where the rig has a route; --no-travel leaves it out."`
 }
+
+// bookYears is how many weather years the book's chapter rests on.
+const bookYears = 5
 
 // Run writes the book.
 func (c *bookCommand) Run(r *run) error {
@@ -25,7 +33,15 @@ func (c *bookCommand) Run(r *run) error {
 	if err != nil {
 		return err
 	}
-	model := sheet.New(file, res, system(file.Rig))
+	year, err := c.year(r, file)
+	if err != nil {
+		return err
+	}
+	found := res.Findings
+	if year != nil {
+		found = slices.Concat(found, year.Findings)
+	}
+	model := sheet.New(file, res, system(file.Rig)).WithTravel(year)
 	model.Date, model.Version = time.Now().Format(time.DateOnly), Version
 	var html bytes.Buffer
 	if err := book.Write(&html, model); err != nil {
@@ -35,14 +51,14 @@ func (c *bookCommand) Run(r *run) error {
 		if _, err := r.Stdout.Write(html.Bytes()); err != nil {
 			return err
 		}
-		return stopIfAny(res.Findings)
+		return stopIfAny(found)
 	}
 	written, err := c.write(r, file.Path, html.Bytes())
 	if err != nil {
 		return err
 	}
 	if c.JSON {
-		out := newReport("book", file, res.Findings, res.Uses)
+		out := newReport("book", file, found, res.Uses)
 		out.Book = written
 		if err := writeJSON(r.Stdout, out); err != nil {
 			return err
@@ -50,7 +66,32 @@ func (c *bookCommand) Run(r *run) error {
 	} else {
 		fmt.Fprintln(r.Stdout, strings.TrimSpace(written.HTML+"\n"+written.PDF))
 	}
-	return stopIfAny(res.Findings)
+	return stopIfAny(found)
+}
+
+// year reckons the year on the road with its hardest week; nil when it is not
+// wanted, or when the file does not say enough for it, which is said on stderr.
+func (c *bookCommand) year(r *run, file *rig.File) (*travel.Result, error) {
+	if !c.Travel {
+		return nil, nil
+	}
+	bar := newProgress(r.Stderr, "years")
+	year, err := travel.Run(r.ctx, file.Rig, travel.Options{Years: bookYears, Limits: true, Progress: bar.tell})
+	bar.end()
+	var lacking *fit.InputError
+	if errors.As(err, &lacking) {
+		fmt.Fprintf(r.Stderr, "ampstead: the book is without the year on the road: %s: %s\n", lacking.Path, lacking.Message)
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	week, err := travel.Run(r.ctx, file.Rig, travel.Options{Years: 1, Span: sheet.HardWeek(year)})
+	if err != nil {
+		return nil, err
+	}
+	year.Span = week.Span
+	return year, nil
 }
 
 // writtenBook names the files of a book.

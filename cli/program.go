@@ -29,6 +29,8 @@ type Program struct {
 // commands is the whole command line; field order is the order of the help.
 type commands struct {
 	Fit     fitCommand     `cmd:"" help:"What do I set on each device? Safe window, layers, settings and findings."`
+	Wire    wireCommand    `cmd:"" help:"Which cable, fuse, relay, resistor? Conductors, protection, panel strings, parts and commissioning."`
+	Travel  travelCommand  `cmd:"" help:"Does it carry me through the year? Sun, weather, habits and frost along the route, minute by minute."`
 	Book    bookCommand    `cmd:"" help:"Put it all on paper: one HTML file to print, PDF where a Chromium is installed."`
 	New     newCommand     `cmd:"" help:"Write a commented starting rig file from a few questions."`
 	Serve   serveCommand   `cmd:"" help:"Show a rig as a web page on this machine."`

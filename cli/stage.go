@@ -56,6 +56,8 @@ type report struct {
 	Findings []finding.Finding `json:"findings"`
 	Figures  []string          `json:"figures_used"`
 	Fit      any               `json:"fit,omitempty"`
+	Wire     any               `json:"wire,omitempty"`
+	Travel   any               `json:"travel,omitempty"`
 	Book     any               `json:"book,omitempty"`
 }
 

@@ -4,6 +4,10 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	q "ampstead/quantity"
 )
 
 // volts writes a set-point as a device shows it: two or three decimals below
@@ -47,4 +51,40 @@ func percent(fraction float64) string {
 // short writes a number with one decimal at most.
 func short(v float64) string {
 	return strconv.FormatFloat(math.Round(v*10)/10+0, 'f', -1, 64)
+}
+
+// capital starts a text with a capital letter.
+func capital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[size:]
+}
+
+// energy writes an amount to three figures: no year is known better.
+func energy(wh float64, sys q.System) string { return q.WattHours.Text(figures(wh, 3), sys) }
+
+func watts(w float64, sys q.System) string { return q.Watts.Text(figures(w, 2), sys) }
+
+// degrees writes a temperature in whole degrees.
+func degrees(c float64, sys q.System) string {
+	unit := q.Celsius.Show(0, sys)
+	v, _ := q.Celsius.In(c, unit)
+	return tickText(math.Round(v), 1) + " " + unit
+}
+
+// figures rounds to a number of significant figures.
+func figures(v float64, n int) float64 {
+	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return 0
+	}
+	scale := math.Pow(10, float64(n)-math.Ceil(math.Log10(math.Abs(v))))
+	return math.Round(v*scale) / scale
+}
+
+// charge writes a state of charge; a bank drawn below its cells' lower limit is
+// past empty.
+func charge(fraction float64) string {
+	if fraction < -0.0005 {
+		return "past empty"
+	}
+	return percent(fraction)
 }

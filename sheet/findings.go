@@ -33,21 +33,31 @@ func meaning(s finding.Severity) string {
 func (b *builder) findings() []Finding {
 	var list []Finding
 	for i, f := range b.res.Findings {
-		f.Found, f.Because, f.Mend = sentence(f.Found), sentence(f.Because), sentence(f.Mend)
-		list = append(list, Finding{Finding: f, Anchor: "finding-" + strconv.Itoa(i+1) + "-" + f.ID,
-			Meaning: meaning(f.Severity), Place: place(f.Where), Line: b.line(f.Where)})
+		list = append(list, b.finding(f, f.ID, i))
 	}
 	return list
 }
 
-// Tally counts the findings in words: "3 to stop for, 5 worth mending".
-func (m *Model) Tally() string {
+// finding prepares one; name and its place in the list make its anchor.
+func (b *builder) finding(f finding.Finding, name string, i int) Finding {
+	f.Found, f.Because, f.Mend = sentence(f.Found), sentence(f.Because), sentence(f.Mend)
+	return Finding{Finding: f, Anchor: "finding-" + strconv.Itoa(i+1) + "-" + name,
+		Meaning: meaning(f.Severity), Place: place(f.Where), Line: b.line(f.Where)}
+}
+
+// Tally counts the findings of the fit in words: "3 to stop for, 5 worth mending".
+func (m *Model) Tally() string { return tally(m.Findings) }
+
+// Tally counts the findings of the year in words.
+func (t *Trip) Tally() string { return tally(t.Findings) }
+
+func tally(list []Finding) string {
 	var parts []string
 	for _, s := range []struct {
 		severity finding.Severity
 		words    string
 	}{{finding.Stop, "to stop for"}, {finding.Care, "worth mending"}, {finding.Note, "worth knowing"}} {
-		if n := m.count(s.severity); n > 0 {
+		if n := count(list, s.severity); n > 0 {
 			parts = append(parts, fmt.Sprintf("%d %s", n, s.words))
 		}
 	}
@@ -57,12 +67,18 @@ func (m *Model) Tally() string {
 	return strings.Join(parts, ", ")
 }
 
-// Stops returns how many findings say not to connect.
-func (m *Model) Stops() int { return m.count(finding.Stop) }
+// Stops returns how many findings, those of the year included, say not to connect.
+func (m *Model) Stops() int {
+	n := count(m.Findings, finding.Stop)
+	if m.Trip != nil {
+		n += count(m.Trip.Findings, finding.Stop)
+	}
+	return n
+}
 
-func (m *Model) count(s finding.Severity) int {
+func count(list []Finding, s finding.Severity) int {
 	n := 0
-	for _, f := range m.Findings {
+	for _, f := range list {
 		if f.Severity == s {
 			n++
 		}

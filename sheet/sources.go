@@ -52,6 +52,10 @@ func references(m *Model) []Reference {
 			add(s, "cautions")
 		}
 	}
-	slices.SortFunc(list, func(a, b Reference) int { return strings.Compare(strings.ToLower(a.Text), strings.ToLower(b.Text)) })
+	slices.SortFunc(list, byText)
 	return list
+}
+
+func byText(a, b Reference) int {
+	return strings.Compare(strings.ToLower(a.Text), strings.ToLower(b.Text))
 }

@@ -16,7 +16,8 @@ var parts embed.FS
 
 // Parts lists the named templates, each executed with a *Model.
 var Parts = []string{"cautions", "cautions-short", "findings", "window", "ladder", "curve", "cell", "settings", "layers",
-	"choices", "warmth", "figures", "sources"}
+	"choices", "warmth", "figures", "sources",
+	"travel-answer", "travel-year", "travel-months", "travel-week", "travel-route", "travel-limits", "travel-reached", "travel-basis", "travel-findings"}
 
 // Templates returns a fresh set of the named parts, ready for Clone, Parse and
 // Execute. Besides the parts it has the function "how", which writes a Number

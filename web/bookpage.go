@@ -4,12 +4,14 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/base64"
+	"fmt"
 	"net/http"
 	"regexp"
 	"strings"
 
 	"ampstead/book"
 	"ampstead/sheet"
+	"ampstead/travel"
 )
 
 type bookPage struct {
@@ -17,6 +19,7 @@ type bookPage struct {
 	Name  string // file name of the download
 	Size  int    // kB
 	Sheet *sheet.Model
+	Trip  string // what the book has of the year on the road
 }
 
 func (s *site) book(w http.ResponseWriter, r *http.Request) {
@@ -26,7 +29,7 @@ func (s *site) book(w http.ResponseWriter, r *http.Request) {
 	}
 	s.render(w, http.StatusOK, "book", bookPage{
 		Frame: s.frame(r, "book", "Book", now), Name: bookName(now.name()),
-		Size: (len(written) + 1023) / 1024, Sheet: now.sheet(),
+		Size: (len(written) + 1023) / 1024, Sheet: now.sheet(), Trip: tripWords(s.trips.known(now)),
 	})
 }
 
@@ -53,7 +56,7 @@ func (s *site) written(w http.ResponseWriter, r *http.Request) (*reading, []byte
 		s.trouble(w, r, now)
 		return nil, nil, false
 	}
-	written, err := now.book(s.config.Now().Format("2 January 2006"), s.config.Version)
+	written, err := now.book(s.config.Now().Format("2 January 2006"), s.config.Version, resultOf(s.trips.known(now)))
 	if err != nil {
 		http.Error(w, "The book could not be made: "+err.Error(), http.StatusInternalServerError)
 		return nil, nil, false
@@ -61,20 +64,43 @@ func (s *site) written(w http.ResponseWriter, r *http.Request) (*reading, []byte
 	return now, written, true
 }
 
-// book returns the whole book as one file, made when first asked for that day.
-func (now *reading) book(date, version string) ([]byte, error) {
-	model := *now.sheet()
+// resultOf is the year a job has reckoned; nil while there is none.
+func resultOf(j *job) *travel.Result {
+	if j == nil || !j.over() {
+		return nil
+	}
+	return j.result
+}
+
+// tripWords says what the book has of the year on the road.
+func tripWords(j *job) string {
+	switch {
+	case j == nil:
+		return "It has no year on the road yet, because that was not reckoned: open Travel first."
+	case !j.over():
+		return "The year on the road is being reckoned; until then the book is without it. " + progressOf(j).Say
+	case j.err != nil:
+		return "It has no year on the road, because that could not be reckoned: Travel says why."
+	}
+	return "It has the year on the road."
+}
+
+// book returns the whole book as one file, made when first asked for that day,
+// and made again when the year on the road is there.
+func (now *reading) book(date, version string, year *travel.Result) ([]byte, error) {
+	model := now.sheet().WithTravel(year)
 	model.Date, model.Version = date, version
 	now.mu.Lock()
 	defer now.mu.Unlock()
-	if made := now.books[date]; made != nil {
+	key := fmt.Sprint(date, year != nil)
+	if made := now.books[key]; made != nil {
 		return made, nil
 	}
 	var out bytes.Buffer
-	if err := book.Write(&out, &model); err != nil {
+	if err := book.Write(&out, model); err != nil {
 		return nil, err
 	}
-	now.books = map[string][]byte{date: out.Bytes()}
+	now.books = map[string][]byte{key: out.Bytes()}
 	return out.Bytes(), nil
 }
 

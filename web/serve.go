@@ -3,6 +3,7 @@ package web
 import (
 	"context"
 	"errors"
+	"io"
 	"net"
 	"net/http"
 	"time"
@@ -20,8 +21,12 @@ const (
 )
 
 // Serve answers requests on ln until ctx is done, then lets running requests
-// finish for up to five seconds. It closes ln. A stop through ctx is no error.
+// finish for up to five seconds. It closes ln, and handler if it is an io.Closer.
+// A stop through ctx is no error.
 func Serve(ctx context.Context, ln net.Listener, handler http.Handler) error {
+	if c, ok := handler.(io.Closer); ok {
+		defer c.Close()
+	}
 	server := &http.Server{
 		Handler:           handler,
 		ReadHeaderTimeout: headerTimeout,

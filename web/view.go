@@ -15,7 +15,7 @@ import (
 var templateFiles embed.FS
 
 // viewNames lists the pages; each has a file of that name which defines "main".
-var viewNames = []string{"overview", "form", "text", "fit", "book", "figures", "figure", "login", "trouble", "missing"}
+var viewNames = []string{"overview", "form", "text", "fit", "travel", "book", "figures", "figure", "login", "trouble", "missing"}
 
 // frame is what the frame around every page needs.
 type frame struct {
@@ -29,6 +29,7 @@ type frame struct {
 	Private bool   // behind a passphrase: offers to leave
 	Version string
 	Scripts []string
+	Refresh bool // without scripts the page asks again by itself
 }
 
 type link struct{ Key, To, Text string }
@@ -87,7 +88,7 @@ func (s *site) frame(r *http.Request, here, title string, now *reading) frame {
 func (s *site) nav(now *reading) []link {
 	nav := []link{{"overview", "/", "Overview"}, {"rig", "/rig", "Rig"}}
 	if now.result != nil {
-		nav = append(nav, link{"fit", "/fit", "Fit"}, link{"book", "/book", "Book"})
+		nav = append(nav, link{"fit", "/fit", "Fit"}, link{"travel", "/travel", "Travel"}, link{"book", "/book", "Book"})
 	}
 	if len(s.config.Figures) > 0 {
 		nav = append(nav, link{"figures", "/figures", "Handbook"})

@@ -8,6 +8,7 @@ import (
 
 	"ampstead/figure"
 	"ampstead/quantity"
+	"ampstead/travel"
 )
 
 // Config says which rig is served and to whom.
@@ -18,6 +19,8 @@ type Config struct {
 	Version    string           // of the program, shown at the foot
 	Figures    []*figure.Figure // the handbook; empty leaves it out
 	Now        func() time.Time // the clock; nil is time.Now
+
+	reckon reckon // nil is travel.Run
 }
 
 const shortestPassphrase = 8
@@ -30,16 +33,30 @@ type site struct {
 	assets   map[string]asset
 	sessions *sessions
 	limiter  *limiter
+	trips    *trips
+}
+
+// pages is the handler of all pages with the runs behind them.
+type pages struct {
+	http.Handler
+	trips *trips
+}
+
+// Close ends every run behind the pages.
+func (p *pages) Close() error {
+	p.trips.close()
+	return nil
 }
 
 // New makes the handler of all pages. The rig may be missing or damaged: the
-// pages then say so. Errors: a passphrase under eight characters.
+// pages then say so. The handler is an io.Closer: closing it ends what it reckons
+// in the background. Errors: a passphrase under eight characters.
 func New(config Config) (http.Handler, error) {
 	s, err := newSite(config)
 	if err != nil {
 		return nil, err
 	}
-	return guard(s.private(s.routes()), config.Passphrase != ""), nil
+	return &pages{guard(s.private(s.routes()), config.Passphrase != ""), s.trips}, nil
 }
 
 func newSite(config Config) (*site, error) {
@@ -48,6 +65,9 @@ func newSite(config Config) (*site, error) {
 	}
 	if config.Now == nil {
 		config.Now = time.Now
+	}
+	if config.reckon == nil {
+		config.reckon = travel.Run
 	}
 	views, err := loadViews()
 	if err != nil {
@@ -60,6 +80,7 @@ func newSite(config Config) (*site, error) {
 	return &site{
 		config: config, desk: newDesk(config.Path), views: views, assets: assets,
 		sessions: newSessions(config.Now), limiter: newLimiter(config.Now),
+		trips: newTrips(config.reckon),
 	}, nil
 }
 
@@ -71,6 +92,9 @@ func (s *site) routes() *http.ServeMux {
 	mux.HandleFunc("GET /rig/text", s.text)
 	mux.HandleFunc("POST /rig/text", s.saveText)
 	mux.HandleFunc("GET /fit", s.fit)
+	mux.HandleFunc("GET /travel", s.travel)
+	mux.HandleFunc("GET /travel/progress", s.travelProgress)
+	mux.HandleFunc("POST /travel", s.travelRun)
 	mux.HandleFunc("GET /book", s.book)
 	mux.HandleFunc("GET /book/read", s.readBook)
 	mux.HandleFunc("GET /book/save", s.saveBook)

@@ -1,0 +1,82 @@
+package cli
+
+import (
+	"fmt"
+	"os"
+	"time"
+
+	"ampstead/rig"
+	"ampstead/travel"
+	"ampstead/weather"
+	"ampstead/weather/hourly"
+)
+
+type travelCommand struct {
+	stageFlags `embed:""`
+	Years      int           `default:"10" help:"Weather years to reckon; the bands are over all of them."`
+	Seed       uint64        `help:"Another seed draws other weather and other days."`
+	Weather    string        `placeholder:"FILE" help:"An hourly weather file with whole years, instead of synthetic years."`
+	Step       time.Duration `default:"60s" help:"Time step of sun and habits: divides an hour."`
+	Span       string        `placeholder:"MM-DD" help:"With --json: also a stretch of the first year in full detail, from this day."`
+	Days       int           `default:"7" help:"Days in that stretch, at most 31."`
+	NoLimits   bool          `help:"Leave out what more of each thing would bring."`
+}
+
+// Run reckons the years and prints them.
+func (c *travelCommand) Run(r *run) error {
+	file, err := c.open()
+	if err != nil {
+		return err
+	}
+	res, err := c.reckon(r, file)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		out := newReport("travel", file, res.Findings, nil)
+		out.Figures, out.Travel = res.Figures, res
+		if err := writeJSON(r.Stdout, out); err != nil {
+			return err
+		}
+		return stopIfAny(res.Findings)
+	}
+	t := &travelText{w: r.Stdout, res: res, sys: system(file.Rig)}
+	t.print(file)
+	return stopIfAny(res.Findings)
+}
+
+func (c *travelCommand) reckon(r *run, file *rig.File) (*travel.Result, error) {
+	hours, err := c.hours()
+	if err != nil {
+		return nil, err
+	}
+	if c.Years < 1 {
+		return nil, badInput(fmt.Errorf("--years %d: expected one or more", c.Years))
+	}
+	o := travel.Options{Years: c.Years, Seed: c.Seed, StepS: c.Step.Seconds(), Weather: hours, Limits: !c.NoLimits}
+	if c.Span != "" {
+		o.Span = &travel.SpanWish{From: c.Span, Days: c.Days}
+	}
+	bar := newProgress(r.Stderr, "years")
+	o.Progress = bar.tell
+	res, err := travel.Run(r.ctx, file.Rig, o)
+	bar.end()
+	if err != nil {
+		return nil, placed(file, err)
+	}
+	return res, nil
+}
+
+// hours reads the weather file, if one is named.
+func (c *travelCommand) hours() (*weather.Hours, error) {
+	if c.Weather == "" {
+		return nil, nil
+	}
+	f, err := os.Open(c.Weather)
+	if err != nil {
+		return nil, badInput(err)
+	}
+	defer f.Close()
+	hours, err := hourly.Read(c.Weather, f)
+	return hours, badInput(err)
+}

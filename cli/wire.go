@@ -1,0 +1,75 @@
+package cli
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"ampstead/rig"
+	"ampstead/travel"
+	"ampstead/wire"
+)
+
+type wireCommand struct {
+	stageFlags `embed:""`
+	Year       bool   `help:"Also simulate a year, and take the main cable's drop at its peak."`
+	CSV        string `name:"csv" placeholder:"FOLDER" help:"Also write schedule.csv and parts.csv into this folder."`
+}
+
+// Run works out the wiring and prints it.
+func (c *wireCommand) Run(r *run) error {
+	file, fitted, err := c.compute()
+	if err != nil {
+		return err
+	}
+	options, err := c.options(r, file)
+	if err != nil {
+		return err
+	}
+	res, err := wire.Run(file.Rig, fitted, options)
+	if err != nil {
+		return placed(file, err)
+	}
+	if err := c.tables(res); err != nil {
+		return err
+	}
+	if c.JSON {
+		out := newReport("wire", file, res.Findings, res.Uses)
+		out.Wire = res
+		if err := writeJSON(r.Stdout, out); err != nil {
+			return err
+		}
+		return stopIfAny(res.Findings)
+	}
+	t := &wireText{w: r.Stdout, res: res, sys: system(file.Rig)}
+	t.print(file)
+	return stopIfAny(res.Findings)
+}
+
+// options asks a simulated year for its peaks, when wanted.
+func (c *wireCommand) options(r *run, file *rig.File) (wire.Options, error) {
+	if !c.Year {
+		return wire.Options{}, nil
+	}
+	res, err := travel.Run(r.ctx, file.Rig, travel.Options{Years: 1})
+	if err != nil {
+		return wire.Options{}, placed(file, err)
+	}
+	return wire.Options{ChargePeakA: res.Year.ChargePeakA, DrawPeakA: res.Year.DrawPeakA}, nil
+}
+
+// tables writes the schedule and the parts list for a spreadsheet.
+func (c *wireCommand) tables(res *wire.Result) error {
+	if c.CSV == "" {
+		return nil
+	}
+	if err := os.MkdirAll(c.CSV, 0o755); err != nil {
+		return badInput(err)
+	}
+	for name, text := range map[string][]byte{"schedule.csv": wire.ScheduleCSV(res), "parts.csv": wire.PartsCSV(res)} {
+		if err := os.WriteFile(filepath.Join(c.CSV, name), text, 0o644); err != nil {
+			return badInput(fmt.Errorf("table: %w", err))
+		}
+	}
+	return nil
+}

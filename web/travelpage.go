@@ -1,0 +1,172 @@
+package web
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"net/http"
+	"strconv"
+	"time"
+
+	"ampstead/fit"
+	"ampstead/sheet"
+	"ampstead/travel"
+)
+
+// patience is how long the page waits for a quick run before it shows progress.
+const patience = 250 * time.Millisecond
+
+type travelPage struct {
+	Frame   frame
+	Sheet   *sheet.Model // with the year, once it is reckoned
+	Running *running
+	Lacking *lacking // what the file does not say
+	Trouble string   // why it could not be reckoned otherwise
+	Stopped bool
+	From    string // the days asked for, as the form shows them
+	Days    int
+	Wrong   string // what is wrong with the days asked for
+}
+
+// running says how far a run is.
+type running struct {
+	Done  int    `json:"done"`
+	Total int    `json:"total"`
+	Say   string `json:"say"`
+	Over  bool   `json:"over"`
+}
+
+// lacking says what a year on the road needs and the file does not give.
+type lacking struct{ Path, Message, Expected, Example string }
+
+// travel shows the year on the road, or how far reckoning it has come.
+func (s *site) travel(w http.ResponseWriter, r *http.Request) {
+	now := s.look(r)
+	if now.result == nil {
+		s.trouble(w, r, now)
+		return
+	}
+	p := travelPage{Frame: s.frame(r, "travel", "Travel", now)}
+	year := s.trips.of(now)
+	year.wait(r.Context(), patience)
+	if !p.ready(year) {
+		p.Frame.Refresh = p.Running != nil
+		s.render(w, http.StatusOK, "travel", p)
+		return
+	}
+	res := *year.result
+	if err := p.chosen(r); err != nil {
+		p.Wrong = err.Error()
+	} else if p.From != "" {
+		days := s.trips.span(now, travel.SpanWish{From: p.From, Days: p.Days})
+		days.wait(r.Context(), patience)
+		if !p.ready(days) {
+			p.Frame.Refresh = p.Running != nil
+			s.render(w, http.StatusOK, "travel", p)
+			return
+		}
+		res.Span = days.result.Span
+	}
+	p.Sheet = now.sheet().WithTravel(&res)
+	p.Sheet.Trip.Pick = "/travel"
+	p.fill(&res)
+	s.render(w, http.StatusOK, "travel", p)
+}
+
+// ready reports whether a job has its result; if not, the page says why.
+func (p *travelPage) ready(j *job) bool {
+	if !j.over() {
+		now := progressOf(j)
+		p.Running, p.Frame.Scripts = &now, []string{"travel.js"}
+		return false
+	}
+	var in *fit.InputError
+	switch {
+	case j.stopped():
+		p.Stopped = true
+	case errors.As(j.err, &in):
+		p.Lacking = &lacking{in.Path, in.Message, in.Expected, in.Example}
+	case j.err != nil:
+		p.Trouble = j.err.Error()
+	default:
+		return true
+	}
+	return false
+}
+
+// mostDays is the longest stretch shown in detail.
+const mostDays = 31
+
+// chosen reads which days to show in detail; none when nothing is asked for.
+func (p *travelPage) chosen(r *http.Request) error {
+	from := r.URL.Query().Get("from")
+	if from == "" {
+		return nil
+	}
+	when, err := time.Parse(time.DateOnly, from)
+	if err != nil {
+		if when, err = time.Parse(time.DateOnly, "2027-"+from); err != nil {
+			return fmt.Errorf("%.20q is not a day: write it as month and day, such as 01-15", from)
+		}
+	}
+	days := 7
+	if text := r.URL.Query().Get("days"); text != "" {
+		if days, err = strconv.Atoi(text); err != nil || days < 1 || days > mostDays {
+			return fmt.Errorf("show 1 to %d days, not %.20q", mostDays, text)
+		}
+	}
+	p.From, p.Days = when.Format("01-02"), days
+	if p.From == "02-29" {
+		p.From = "02-28" // a year here has 365 days
+	}
+	return nil
+}
+
+// fill puts the days that are shown into the form.
+func (p *travelPage) fill(res *travel.Result) {
+	if p.From != "" || res.Span == nil {
+		return
+	}
+	wish := sheet.HardWeek(res)
+	p.From, p.Days = wish.From, wish.Days
+}
+
+func progressOf(j *job) running {
+	done, total := j.state()
+	r := running{Done: done, Total: total, Over: j.over(), Say: "Getting ready."}
+	if total > 0 {
+		r.Say = fmt.Sprintf("%d of %d years reckoned.", done, total)
+	}
+	return r
+}
+
+// travelProgress answers the page's question how far the run is.
+func (s *site) travelProgress(w http.ResponseWriter, r *http.Request) {
+	answer := running{Over: true}
+	if now := s.look(r); now.result != nil {
+		p := travelPage{}
+		j := s.trips.of(now)
+		if err := p.chosen(r); err == nil && p.From != "" && j.over() && j.err == nil {
+			j = s.trips.span(now, travel.SpanWish{From: p.From, Days: p.Days})
+		}
+		answer = progressOf(j)
+	}
+	w.Header().Set("Content-Type", "application/json; charset=utf-8")
+	_ = json.NewEncoder(w).Encode(answer) // a visitor who left is no failure of ours
+}
+
+// travelRun stops the run, or begins one that was stopped again.
+func (s *site) travelRun(w http.ResponseWriter, r *http.Request) {
+	if !readForm(w, r) {
+		return
+	}
+	if r.PostForm.Get("do") == "stop" {
+		if j := s.trips.known(s.look(r)); j != nil {
+			s.trips.stop()
+			<-j.done // a run ends within a day of weather once it is stopped
+		}
+	} else {
+		s.trips.again()
+	}
+	http.Redirect(w, r, "/travel", http.StatusSeeOther)
+}
