@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"ampstead/device"
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 	"ampstead/internal/near"
 	"ampstead/physics/bank"
 	"ampstead/physics/cell"

@@ -8,6 +8,7 @@ import (
 
 	"ampstead/finding"
 	"ampstead/fit"
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 	q "ampstead/quantity"
 	"ampstead/rig"
 )

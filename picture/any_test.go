@@ -6,6 +6,7 @@ import (
 	"pgregory.net/rapid"
 
 	"ampstead/fit"
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 	"ampstead/physics/cell"
 )
 

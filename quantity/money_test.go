@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 )
 
 func TestParseMoney(t *testing.T) {

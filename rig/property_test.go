@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"ampstead/examples"
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 )
 
 // TestEveryFieldCanBeSet writes random text of the right kind to random fields

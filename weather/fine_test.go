@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 	"ampstead/internal/near"
 	"ampstead/physics/sun"
 )

@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 )
 
 const equalise = "charge.roof solar.settings.equalise"

@@ -53,6 +53,7 @@ var allowed = map[string][]string{
 	"internal/golden":        {},
 	"internal/figuretest":    {"figure"},
 	"internal/shared":        {},
+	"internal/fixedseed":     {},
 	"internal/deps":          {},
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 	"ampstead/internal/near"
 	"pgregory.net/rapid"
 )

@@ -6,6 +6,7 @@ import (
 
 	"ampstead/internal/near"
 
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 	"pgregory.net/rapid"
 )
 

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"ampstead/figure"
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 	"ampstead/internal/near"
 	"ampstead/quantity"
 )

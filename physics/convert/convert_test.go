@@ -8,6 +8,7 @@ import (
 
 	"ampstead/figure"
 	"ampstead/internal/figuretest"
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 	"ampstead/internal/near"
 )
 

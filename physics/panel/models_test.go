@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 	"ampstead/internal/near"
 	"ampstead/internal/shared"
 	"ampstead/physics/sun"

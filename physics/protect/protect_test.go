@@ -2,7 +2,6 @@ package protect
 
 import (
 	"errors"
-	"flag"
 	"math"
 	"strconv"
 	"testing"
@@ -11,16 +10,10 @@ import (
 
 	"ampstead/figure"
 	"ampstead/internal/figuretest"
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 	"ampstead/internal/near"
 	"ampstead/internal/shared"
 )
-
-// Property tests draw the same values on every run; -rapid.seed=0 draws anew.
-func init() {
-	if err := flag.Set("rapid.seed", "1"); err != nil {
-		panic(err)
-	}
-}
 
 func TestFigures(t *testing.T) { figuretest.Whole(t, Figures()) }
 

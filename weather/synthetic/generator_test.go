@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 	"ampstead/internal/near"
 	"ampstead/physics/sun"
 	"ampstead/weather"

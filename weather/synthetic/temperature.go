@@ -15,6 +15,8 @@ const (
 	followLand  = 0.85 // and inland
 	looseSea    = 0.38 // spread of the daily range beside that, as a fraction
 	looseLand   = 0.25
+
+	narrowest, widest = 0.1, 2.2 // a day's range over its mean: no weather goes further, ours
 )
 
 // inMonth is the spread measured inside a month of 30 days over the true one of
@@ -86,7 +88,7 @@ func (g *Generator) dayRange(d int, light, z float64) float64 {
 	inland := g.climate.Inland
 	follow := followSea + (followLand-followSea)*inland
 	loose := looseSea + (looseLand-looseSea)*inland
-	return s.span * max(0.1, 1+follow*sunny+loose*z)
+	return s.span * min(max(1+follow*sunny+loose*z, narrowest), widest)
 }
 
 // sharpen returns the noons whose straight joins have the given means over each

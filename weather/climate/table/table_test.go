@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "ampstead/internal/fixedseed" // property tests draw the same every run
 	"ampstead/internal/near"
 )
 
