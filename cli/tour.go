@@ -9,6 +9,7 @@ import (
 	"ampstead/examples"
 	"ampstead/finding"
 	"ampstead/rig"
+	"ampstead/wire"
 )
 
 type tourCommand struct {
@@ -35,14 +36,21 @@ func (c *tourCommand) Run(r *run) error {
 	return c.serve(r, filepath.Join(c.Folder, "curlew-draft"))
 }
 
+// summary counts what fit and wire find, each finding once. The year on the road
+// is left to its page, which shows how far it has come.
 func (c *tourCommand) summary(r *run, name string) error {
 	folder := filepath.Join(c.Folder, name)
-	file, res, err := stageFlags{Rig: folder}.compute()
+	file, fitted, err := stageFlags{Rig: folder}.compute()
 	if err != nil {
 		return err
 	}
+	wired, err := wire.Run(file.Rig, fitted, wire.Options{})
+	if err != nil {
+		return placed(file, err)
+	}
+	found := finding.Merge(fitted.Findings, wired.Findings)
 	_, err = fmt.Fprintf(r.Stdout, "%-34s %s: %d stop, %d care, %d note\n", folder, file.Rig.About.Name,
-		finding.Count(res.Findings, finding.Stop), finding.Count(res.Findings, finding.Care), finding.Count(res.Findings, finding.Note))
+		finding.Count(found, finding.Stop), finding.Count(found, finding.Care), finding.Count(found, finding.Note))
 	return err
 }
 
