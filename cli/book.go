@@ -4,17 +4,17 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"time"
 
 	"ampstead/book"
+	"ampstead/finding"
 	"ampstead/fit"
 	"ampstead/rig"
 	"ampstead/sheet"
 	"ampstead/travel"
+	"ampstead/wire"
 )
 
 type bookCommand struct {
@@ -37,11 +37,15 @@ func (c *bookCommand) Run(r *run) error {
 	if err != nil {
 		return err
 	}
-	found := res.Findings
-	if year != nil {
-		found = slices.Concat(found, year.Findings)
+	wired, err := wire.Run(file.Rig, res, wire.Options{})
+	if err != nil {
+		return placed(file, err)
 	}
-	model := sheet.New(file, res, system(file.Rig)).WithTravel(year)
+	found := finding.Merge(res.Findings, wired.Findings)
+	if year != nil {
+		found = finding.Merge(found, year.Findings)
+	}
+	model := sheet.New(file, res, system(file.Rig)).WithWire(wired).WithTravel(year)
 	model.Date, model.Version = time.Now().Format(time.DateOnly), Version
 	var html bytes.Buffer
 	if err := book.Write(&html, model); err != nil {
@@ -117,21 +121,4 @@ func (c *bookCommand) write(r *run, rigPath string, html []byte) (writtenBook, e
 		return w, badInput(fmt.Errorf("%w; %s is written and can be printed from any browser", err, w.HTML))
 	}
 	return w, err
-}
-
-// writeWhole writes a file so that it is either the old one or the new one.
-func writeWhole(path string, data []byte) error {
-	temp, err := os.CreateTemp(filepath.Dir(path), ".ampstead-*")
-	if err != nil {
-		return err
-	}
-	defer os.Remove(temp.Name())
-	_, err = temp.Write(data)
-	if err == nil {
-		err = temp.Chmod(0o644)
-	}
-	if err = errors.Join(err, temp.Sync(), temp.Close()); err != nil {
-		return err
-	}
-	return os.Rename(temp.Name(), path)
 }

@@ -1,10 +1,6 @@
 package cli
 
 import (
-	"fmt"
-	"os"
-	"path/filepath"
-
 	"ampstead/fit"
 	"ampstead/picture"
 	"ampstead/rig"
@@ -21,10 +17,8 @@ func (c *fitCommand) Run(r *run) error {
 	if err != nil {
 		return err
 	}
-	if c.Draw != "" {
-		if err := c.draw(file.Rig, res); err != nil {
-			return err
-		}
+	if err := c.draw(file.Rig, res); err != nil {
+		return err
 	}
 	if c.JSON {
 		out := newReport("fit", file, res.Findings, res.Uses)
@@ -52,19 +46,10 @@ func (s stageFlags) compute() (*rig.File, *fit.Result, error) {
 }
 
 func (c *fitCommand) draw(r *rig.Rig, res *fit.Result) error {
-	options := picture.Options{Width: 1040, Units: system(r), Standalone: true}
-	drawings := map[string]string{
-		"ladder.svg":     picture.Ladder(res, options),
-		"rest-curve.svg": picture.RestCurve(res, options),
-		"warmth.svg":     picture.Warmth(res, options),
-	}
-	if err := os.MkdirAll(c.Draw, 0o755); err != nil {
-		return badInput(err)
-	}
-	for name, svg := range drawings {
-		if err := os.WriteFile(filepath.Join(c.Draw, name), []byte(svg), 0o644); err != nil {
-			return badInput(fmt.Errorf("picture: %w", err))
-		}
-	}
-	return nil
+	o := picture.Options{Width: picture.Desk, Units: system(r), Standalone: true}
+	return writeFolder(c.Draw, map[string][]byte{
+		"ladder.svg":     []byte(picture.Ladder(res, o)),
+		"rest-curve.svg": []byte(picture.RestCurve(res, o)),
+		"warmth.svg":     []byte(picture.Warmth(res, o)),
+	})
 }

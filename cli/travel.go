@@ -5,6 +5,8 @@ import (
 	"os"
 	"time"
 
+	"ampstead/fit"
+	"ampstead/picture"
 	"ampstead/rig"
 	"ampstead/travel"
 	"ampstead/weather"
@@ -19,6 +21,7 @@ type travelCommand struct {
 	Step       time.Duration `default:"60s" help:"Time step of sun and habits: divides an hour."`
 	Span       string        `placeholder:"MM-DD" help:"With --json: also a stretch of the first year in full detail, from this day."`
 	Days       int           `default:"7" help:"Days in that stretch, at most 31."`
+	Draw       string        `placeholder:"FOLDER" help:"Also write the pictures as SVG files into this folder; with --span the stretch too."`
 	NoLimits   bool          `help:"Leave out what more of each thing would bring."`
 }
 
@@ -30,6 +33,9 @@ func (c *travelCommand) Run(r *run) error {
 	}
 	res, err := c.reckon(r, file)
 	if err != nil {
+		return err
+	}
+	if err := c.draw(file, res); err != nil {
 		return err
 	}
 	if c.JSON {
@@ -65,6 +71,28 @@ func (c *travelCommand) reckon(r *run, file *rig.File) (*travel.Result, error) {
 		return nil, placed(file, err)
 	}
 	return res, nil
+}
+
+// draw writes the pictures of the year.
+func (c *travelCommand) draw(file *rig.File, res *travel.Result) error {
+	if c.Draw == "" {
+		return nil
+	}
+	fitted, err := fit.Run(file.Rig)
+	if err != nil {
+		return placed(file, err)
+	}
+	o := picture.Options{Width: picture.Desk, Units: system(file.Rig), Standalone: true}
+	files := map[string][]byte{
+		"year.svg":   []byte(picture.Year(res, fitted, o)),
+		"months.svg": []byte(picture.Months(res, o)),
+		"route.svg":  []byte(picture.Route(res, o)),
+		"gains.svg":  []byte(picture.Gains(res, o)),
+	}
+	if res.Span != nil {
+		files["days.svg"] = []byte(picture.Week(res, fitted, o))
+	}
+	return writeFolder(c.Draw, files)
 }
 
 // hours reads the weather file, if one is named.

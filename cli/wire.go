@@ -1,10 +1,8 @@
 package cli
 
 import (
-	"fmt"
-	"os"
-	"path/filepath"
-
+	"ampstead/picture"
+	"ampstead/quantity"
 	"ampstead/rig"
 	"ampstead/travel"
 	"ampstead/wire"
@@ -13,6 +11,7 @@ import (
 type wireCommand struct {
 	stageFlags `embed:""`
 	Year       bool   `help:"Also simulate a year, and take the main cable's drop at its peak."`
+	Draw       string `placeholder:"FOLDER" help:"Also write the one-line diagram as SVG into this folder, for paper and for a phone."`
 	CSV        string `name:"csv" placeholder:"FOLDER" help:"Also write schedule.csv and parts.csv into this folder."`
 }
 
@@ -31,6 +30,9 @@ func (c *wireCommand) Run(r *run) error {
 		return placed(file, err)
 	}
 	if err := c.tables(res); err != nil {
+		return err
+	}
+	if err := c.draw(res, system(file.Rig)); err != nil {
 		return err
 	}
 	if c.JSON {
@@ -58,18 +60,16 @@ func (c *wireCommand) options(r *run, file *rig.File) (wire.Options, error) {
 	return wire.Options{ChargePeakA: res.Year.ChargePeakA, DrawPeakA: res.Year.DrawPeakA}, nil
 }
 
+// draw writes the one-line diagram as files of their own.
+func (c *wireCommand) draw(res *wire.Result, sys quantity.System) error {
+	files := map[string][]byte{}
+	for name, width := range map[string]int{"one-line.svg": picture.Desk, "one-line-phone.svg": picture.Phone} {
+		files[name] = []byte(picture.OneLine(res, picture.Options{Width: width, Units: sys, Standalone: true}))
+	}
+	return writeFolder(c.Draw, files)
+}
+
 // tables writes the schedule and the parts list for a spreadsheet.
 func (c *wireCommand) tables(res *wire.Result) error {
-	if c.CSV == "" {
-		return nil
-	}
-	if err := os.MkdirAll(c.CSV, 0o755); err != nil {
-		return badInput(err)
-	}
-	for name, text := range map[string][]byte{"schedule.csv": wire.ScheduleCSV(res), "parts.csv": wire.PartsCSV(res)} {
-		if err := os.WriteFile(filepath.Join(c.CSV, name), text, 0o644); err != nil {
-			return badInput(fmt.Errorf("table: %w", err))
-		}
-	}
-	return nil
+	return writeFolder(c.CSV, map[string][]byte{"schedule.csv": wire.ScheduleCSV(res), "parts.csv": wire.PartsCSV(res)})
 }
