@@ -28,7 +28,7 @@ type entry struct{ Anchor, Title, Hint string }
 func chapters(m *sheet.Model) []chapter {
 	list := []chapter{
 		{ID: "cautions", Title: "Cautions", Hint: "read these first", Parts: []string{"cautions"}, Breaks: true},
-		{ID: "summary", Title: "The battery and what was found", Hint: m.Tally(), Parts: []string{"bank", "window-part", "findings-part"}, Breaks: true},
+		{ID: "summary", Title: "The battery and what was found", Hint: m.TallyStanding(), Parts: []string{"bank", "window-part", "findings-part"}, Breaks: true},
 		{ID: "ladder", Title: "The ladder of limits", Hint: "one drawing", Breaks: true, Parts: []string{"ladder"},
 			Lead: "From harm to harm: where every device acts, and how far apart the layers stand."},
 		{ID: "settings", Title: "Settings sheets", Hint: fmt.Sprintf("%d devices", len(m.Devices)), Breaks: true, Parts: []string{"settings"}, Entries: entries(m),
@@ -42,6 +42,9 @@ func chapters(m *sheet.Model) []chapter {
 			Lead: "Every equation behind a number in this book, with what went in and what came out."},
 		{ID: "sources", Title: "Sources", Hint: fmt.Sprintf("%d, with their standing", len(m.Sources)), Breaks: true, Parts: []string{"sources"}},
 	}
+	if m.Wiring != nil {
+		list = slices.Insert(list, slices.IndexFunc(list, func(c chapter) bool { return c.ID == "working" }), wiring(m)...)
+	}
 	if m.Trip != nil {
 		list = slices.Insert(list, slices.IndexFunc(list, func(c chapter) bool { return c.ID == "working" }), road(m)...)
 	}
@@ -50,6 +53,22 @@ func chapters(m *sheet.Model) []chapter {
 		list[i].Running = list[i].Title
 	}
 	return list
+}
+
+// wiring are the chapters to build from.
+func wiring(m *sheet.Model) []chapter {
+	steps := 0
+	for _, p := range m.Wiring.Points {
+		steps += len(p.Steps)
+	}
+	return []chapter{
+		{ID: "one-line", Title: "One-line diagram", Hint: "one drawing", Breaks: true, Parts: []string{"wire-lead", "wire-oneline"}},
+		{ID: "schedule", Title: "Schedule of conductors and protection", Hint: fmt.Sprintf("%d circuits", len(m.Wiring.Circuits)), Breaks: true,
+			Parts: []string{"wire-schedule", "wire-order", "wire-strings-part", "wire-contactor-part", "wire-assumed-part"}},
+		{ID: "parts", Title: "Parts", Hint: fmt.Sprintf("%d lines", len(m.Wiring.Parts)), Breaks: true, Parts: []string{"wire-parts"}},
+		{ID: "commissioning", Title: "Commissioning", Hint: fmt.Sprintf("%d measurements", steps), Breaks: true, Parts: []string{"wire-commissioning"},
+			Lead: "What to measure before each point is closed, and what to expect. Write down what the meter showed."},
+	}
 }
 
 // road is the chapter of the year on the road; the parts that come with a picture

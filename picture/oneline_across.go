@@ -11,7 +11,7 @@ type across struct {
 
 func columnsOf(tree *tree, width float64) across {
 	f := width / Desk
-	a := across{bank: 176 * f}
+	a := across{bank: math.Max(166, 176*f)}
 	a.device = a.bank + 230*f
 	if len(tree.root.limbs) > 0 && tree.root.limbs[0].isBus() {
 		a.bus = a.bank + 240*f

@@ -2,6 +2,7 @@ package picture
 
 import (
 	"math"
+	"strconv"
 
 	q "ampstead/quantity"
 )
@@ -69,8 +70,18 @@ func (s *sketch) cableWords(l *limb) []words {
 	return append([]words{{style, text}}, alerts(l.cableSays)...)
 }
 
-// metres writes a length to three figures.
-func (s *sketch) metres(m float64) string { return q.Metres.Text(figures(m, 3), s.sys) }
+// metres writes a length as a tape measure gives it.
+func (s *sketch) metres(m float64) string {
+	unit, scale := q.Metres.Show(m, s.sys), 100.0
+	v, ok := q.Metres.In(m, unit)
+	if !ok {
+		return q.Metres.Text(m, s.sys)
+	}
+	if s.sys == q.US || math.Abs(v) >= 100 {
+		scale = 10
+	}
+	return strconv.FormatFloat(math.Round(v*scale)/scale+0, 'f', -1, 64) + " " + unit
+}
 
 func alerts(says []string) []words {
 	var list []words
@@ -91,11 +102,11 @@ func (s *sketch) fuseWords(l *limb) []words {
 	}
 	list := []words{{small, short(l.run.FuseA) + " A " + l.run.FuseClass}}
 	if l.run.InterruptA >= 1 {
-		text := "must interrupt " + amperes(l.run.InterruptA)
 		if l.fuse != nil && l.fuse.InterruptA > 0 {
-			text = "interrupts " + amperes(l.fuse.InterruptA) + ", " + amperes(l.run.InterruptA) + " needed"
+			list = append(list, words{small, "interrupts " + amperes(l.fuse.InterruptA)}, words{small, amperes(l.run.InterruptA) + " needed"})
+		} else {
+			list = append(list, words{small, "must interrupt " + amperes(l.run.InterruptA)})
 		}
-		list = append(list, words{small, text})
 	}
 	return append(list, alerts(l.fuseSays)...)
 }

@@ -7,5 +7,5 @@
 // it writes; headings inside a part are of level three.
 //
 // May import: figure, finding, fit, physics/cell, picture, quantity, rig, source,
-// travel.
+// travel, wire.
 package sheet

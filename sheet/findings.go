@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -67,14 +68,47 @@ func tally(list []Finding) string {
 	return strings.Join(parts, ", ")
 }
 
-// Stops returns how many findings, those of the year included, say not to connect.
-func (m *Model) Stops() int {
-	n := count(m.Findings, finding.Stop)
-	if m.Trip != nil {
-		n += count(m.Trip.Findings, finding.Stop)
-	}
-	return n
+// Standing are the findings of fit and wiring together: what is wrong with the rig
+// before it moves.
+func (m *Model) Standing() []Finding {
+	still := *m
+	still.Trip = nil
+	return still.Together()
 }
+
+// TallyStanding counts them in words.
+func (m *Model) TallyStanding() string { return tally(m.Standing()) }
+
+// Together are the findings of all stages that ran, most urgent first. What two
+// stages found alike, of one rule at one place, stands there once.
+func (m *Model) Together() []Finding {
+	all := slices.Clone(m.Findings)
+	if m.Wiring != nil {
+		all = append(all, m.Wiring.Findings...)
+	}
+	if m.Trip != nil {
+		all = append(all, m.Trip.Findings...)
+	}
+	var list []Finding
+	for _, f := range all {
+		same := func(g Finding) bool { return g.ID == f.ID && g.Where == f.Where }
+		if !slices.ContainsFunc(list, same) {
+			list = append(list, f)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Finding) int { return urgency(a) - urgency(b) })
+	return list
+}
+
+func urgency(f Finding) int {
+	return slices.Index([]finding.Severity{finding.Stop, finding.Care, finding.Note}, f.Severity)
+}
+
+// TallyTogether counts the findings of all stages that ran in words.
+func (m *Model) TallyTogether() string { return tally(m.Together()) }
+
+// Stops returns how many findings of all stages that ran say not to connect.
+func (m *Model) Stops() int { return count(m.Together(), finding.Stop) }
 
 func count(list []Finding, s finding.Severity) int {
 	n := 0

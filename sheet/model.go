@@ -38,7 +38,8 @@ type Model struct {
 	// Which figures stand behind a part, for the line under it on paper.
 	WindowFigures, LayerFigures, ChoiceFigures, SettingFigures []string
 
-	Trip *Trip // the year on the road; nil when it was not reckoned
+	Wiring *Wiring // the wiring; nil when it was not reckoned
+	Trip   *Trip   // the year on the road; nil when it was not reckoned
 
 	made *builder // what the drawings are made from
 }

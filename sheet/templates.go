@@ -17,6 +17,7 @@ var parts embed.FS
 // Parts lists the named templates, each executed with a *Model.
 var Parts = []string{"cautions", "cautions-short", "findings", "window", "ladder", "curve", "cell", "settings", "layers",
 	"choices", "warmth", "figures", "sources",
+	"wire-lead", "wire-oneline", "wire-schedule", "wire-order", "wire-contactor", "wire-strings", "wire-parts", "wire-commissioning", "wire-assumed", "wire-findings",
 	"travel-answer", "travel-year", "travel-months", "travel-week", "travel-route", "travel-limits", "travel-reached", "travel-basis", "travel-findings"}
 
 // Templates returns a fresh set of the named parts, ready for Clone, Parse and

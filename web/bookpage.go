@@ -29,7 +29,7 @@ func (s *site) book(w http.ResponseWriter, r *http.Request) {
 	}
 	s.render(w, http.StatusOK, "book", bookPage{
 		Frame: s.frame(r, "book", "Book", now), Name: bookName(now.name()),
-		Size: (len(written) + 1023) / 1024, Sheet: now.sheet(), Trip: tripWords(s.trips.known(now)),
+		Size: (len(written) + 1023) / 1024, Sheet: now.whole().WithTravel(resultOf(s.trips.known(now))), Trip: tripWords(s.trips.known(now)),
 	})
 }
 
@@ -88,7 +88,7 @@ func tripWords(j *job) string {
 // book returns the whole book as one file, made when first asked for that day,
 // and made again when the year on the road is there.
 func (now *reading) book(date, version string, year *travel.Result) ([]byte, error) {
-	model := now.sheet().WithTravel(year)
+	model := now.whole().WithTravel(year)
 	model.Date, model.Version = date, version
 	now.mu.Lock()
 	defer now.mu.Unlock()
@@ -120,7 +120,9 @@ func sendBook(w http.ResponseWriter, written []byte) {
 }
 
 // bookName makes a plain file name from the rig's name.
-func bookName(name string) string {
+func bookName(name string) string { return plainFile(name) + "-book.html" }
+
+func plainFile(name string) string {
 	plain := strings.Map(func(c rune) rune {
 		switch {
 		case c >= 'a' && c <= 'z' || c >= '0' && c <= '9':
@@ -134,5 +136,5 @@ func bookName(name string) string {
 	if plain == "" {
 		plain = "rig"
 	}
-	return plain + "-book.html"
+	return plain
 }

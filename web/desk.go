@@ -14,6 +14,7 @@ import (
 	"ampstead/quantity"
 	"ampstead/rig"
 	"ampstead/sheet"
+	"ampstead/wire"
 )
 
 // desk holds the rig file as it lies on disk. One lock covers every read and
@@ -35,13 +36,17 @@ type reading struct {
 	missing  error      // the file is not there at all
 	units    quantity.System
 	result   *fit.Result
+	wired    *wire.Result // nil when it could not be reckoned
+	unwired  *rig.Problem // and why
 
-	mu    sync.Mutex
-	other *reading // the same in the other units
-	model *sheet.Model
-	books map[string][]byte // by date
-	live  map[string]string // parts of the form by element id
-	fit   template.HTML     // body of the fit page
+	mu     sync.Mutex
+	other  *reading // the same in the other units
+	model  *sheet.Model
+	books  map[string][]byte // by date
+	live   map[string]string // parts of the form by element id
+	fit    template.HTML     // body of the fit page
+	wiring template.HTML     // body of the wire page
+	all    *sheet.Model      // with the wiring
 }
 
 func newDesk(path string) *desk {
@@ -101,6 +106,7 @@ func readingOf(file *rig.File) *reading {
 		return now
 	}
 	now.result = result
+	now.reckonWire(file.Rig)
 	return now
 }
 
@@ -132,6 +138,7 @@ func (now *reading) in(units quantity.System) *reading {
 		return now // it ran before: units alone cannot stop it
 	}
 	now.other = &reading{file: now.file, text: now.text, stamp: now.stamp, units: units, result: result}
+	now.other.reckonWire(&wants)
 	return now.other
 }
 

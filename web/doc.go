@@ -1,6 +1,6 @@
 // Package web serves the rig as pages: at a glance, the form that edits the
-// file, every device's settings, the year on the road, the book and the handbook
-// of figures. Pages are rendered on the server and work without JavaScript; small
+// file, every device's settings, the wiring, the year on the road, the book and the
+// handbook of figures. Pages are rendered on the server and work without JavaScript; small
 // modules make the form answer while it is filled in and show how far a run is.
 //
 // The rig file on disk is the only state. Each request reads it, so a change
@@ -8,6 +8,6 @@
 // file's content and thrown away when that changes. The year on the road is
 // reckoned behind the pages, one run at a time (trips.go).
 //
-// May import: rig, fit, travel, sheet, book, look, figure, finding, quantity and the
+// May import: rig, fit, wire, travel, sheet, book, look, figure, finding, quantity and the
 // standard library.
 package web

@@ -180,13 +180,13 @@ func (to places) link(path string) string {
 	return "/rig/text"
 }
 
-// notes gathers by path what fit found and recommends.
+// notes gathers by path what fit and wire found and what fit recommends.
 func (now *reading) notes() map[string]notes {
 	at := map[string]notes{}
 	if now.result == nil {
 		return at
 	}
-	for _, f := range now.result.Findings {
+	for _, f := range now.found() {
 		n := at[f.Where]
 		n.Findings = append(n.Findings, f)
 		at[f.Where] = n

@@ -44,7 +44,7 @@ func (s *site) fitBody(now *reading) (template.HTML, error) {
 	now.mu.Lock()
 	defer now.mu.Unlock()
 	if now.fit == "" {
-		data := fitBody{tallyOf(now.result.Findings), model, now.places()}
+		data := fitBody{tallyOf(now.found()), model, now.places()}
 		var out bytes.Buffer
 		if err := s.views["fit"].ExecuteTemplate(&out, "fit-body", data); err != nil {
 			return "", err

@@ -65,11 +65,11 @@ func (now *reading) panel() panel {
 	safe, daily := now.result.Window, now.result.Daily
 	var found []panelFinding
 	to := now.places()
-	for _, f := range now.result.Findings {
+	for _, f := range now.found() {
 		found = append(found, panelFinding{f, to.link(f.Where)})
 	}
 	return panel{
-		Tally:    tallyOf(now.result.Findings),
+		Tally:    tallyOf(now.found()),
 		Findings: found,
 		Rows: []panelRow{
 			{"safe window", span(safe.BankLowV, safe.BankHighV)},

@@ -62,7 +62,7 @@ func say(out outcome) string {
 	case out.Before.result == nil:
 		return "Saved. The settings can be worked out again."
 	}
-	before, after := len(out.Before.result.Findings), len(out.After.result.Findings)
+	before, after := len(out.Before.found()), len(out.After.found())
 	if before == after {
 		return "Saved."
 	}

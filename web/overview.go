@@ -43,21 +43,22 @@ func (s *site) overview(w http.ResponseWriter, r *http.Request) {
 		s.trouble(w, r, now)
 		return
 	}
-	to, model := now.places(), now.sheet()
+	to, year := now.places(), resultOf(s.trips.known(now))
+	model, found := now.whole().WithTravel(year), now.foundWith(year)
 	s.render(w, http.StatusOK, "overview", overviewPage{
 		Frame: s.frame(r, "overview", "Overview", now),
 		Note:  now.file.Rig.About.Note,
 		Bank:  bankSentence(now.result, now.units),
-		Tally: tallyOf(now.result.Findings),
+		Tally: tallyOf(found),
 		Sheet: model,
 		Found: foundRows(model, to),
-		Next:  nextSteps(now.result.Findings, to),
+		Next:  nextSteps(found, to),
 	})
 }
 
 func foundRows(m *sheet.Model, to places) []foundRow {
 	var list []foundRow
-	for _, f := range m.Findings {
+	for _, f := range m.Together() {
 		list = append(list, foundRow{f, to.link(f.Where)})
 	}
 	return list
@@ -85,7 +86,7 @@ func (t tally) Text() string {
 		parts = append(parts, fmt.Sprintf("%d worth knowing", t.Note))
 	}
 	if len(parts) == 0 {
-		return "Nothing found by the checks of the fit stage"
+		return "Nothing found by the checks of the stages that ran"
 	}
 	return "Found: " + strings.Join(parts, ", ")
 }

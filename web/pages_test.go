@@ -14,7 +14,7 @@ import (
 	"ampstead/rig"
 )
 
-var allPages = []string{"/", "/fit", "/rig", "/rig/text", "/book", "/book/read", "/figures", "/figures/rest-voltage"}
+var allPages = []string{"/", "/fit", "/wire", "/rig", "/rig/text", "/book", "/book/read", "/figures", "/figures/rest-voltage"}
 
 // Every template is executed with the data of every example: a field that does
 // not exist, or a part that is missing, fails here.
@@ -39,7 +39,7 @@ func TestEveryPageOfEveryExample(t *testing.T) {
 func TestUnreadableFileShowsLinesAndTheEditor(t *testing.T) {
 	const wrong = "about:\n  name: Nobody\n  speed: 12\nbank:\n  cell: nmc532\n  series: twelve\n"
 	v := visitText(t, wrong)
-	for _, path := range []string{"/", "/fit", "/rig", "/book", "/book/read"} {
+	for _, path := range []string{"/", "/fit", "/wire", "/rig", "/book", "/book/read"} {
 		status, body := v.get(path)
 		if status != http.StatusOK {
 			t.Errorf("%s: status %d", path, status)
@@ -91,7 +91,7 @@ func TestOverviewSaysWhatWasFoundAndNeverSafe(t *testing.T) {
 		t.Errorf("stop at %d, care at %d: the most urgent comes first", stop, care)
 	}
 	mended := visit(t, "curlew")
-	for _, path := range []string{"/", "/fit", "/rig"} {
+	for _, path := range []string{"/", "/fit", "/wire", "/rig"} {
 		_, body := mended.get(path)
 		for _, promise := range []string{"is safe", "are safe", "safe to use", "safe to connect"} {
 			if strings.Contains(strings.ToLower(body), promise) {
@@ -200,7 +200,7 @@ func TestManyVisitorsAtOnce(t *testing.T) {
 	var all sync.WaitGroup
 	for i := range 6 {
 		all.Go(func() {
-			for _, path := range []string{"/", "/fit", "/rig", "/book/read"} {
+			for _, path := range []string{"/", "/fit", "/wire", "/rig", "/book/read"} {
 				f := form("", equalise, "", strconv.Itoa(50+i)+" V")
 				delete(f, "was")
 				r := httptest.NewRequest(http.MethodPost, "/rig/set", strings.NewReader(f.Encode()))

@@ -15,7 +15,7 @@ import (
 var templateFiles embed.FS
 
 // viewNames lists the pages; each has a file of that name which defines "main".
-var viewNames = []string{"overview", "form", "text", "fit", "travel", "book", "figures", "figure", "login", "trouble", "missing"}
+var viewNames = []string{"overview", "form", "text", "fit", "wire", "travel", "book", "figures", "figure", "login", "trouble", "missing"}
 
 // frame is what the frame around every page needs.
 type frame struct {
@@ -88,7 +88,7 @@ func (s *site) frame(r *http.Request, here, title string, now *reading) frame {
 func (s *site) nav(now *reading) []link {
 	nav := []link{{"overview", "/", "Overview"}, {"rig", "/rig", "Rig"}}
 	if now.result != nil {
-		nav = append(nav, link{"fit", "/fit", "Fit"}, link{"travel", "/travel", "Travel"}, link{"book", "/book", "Book"})
+		nav = append(nav, link{"fit", "/fit", "Fit"}, link{"wire", "/wire", "Wire"}, link{"travel", "/travel", "Travel"}, link{"book", "/book", "Book"})
 	}
 	if len(s.config.Figures) > 0 {
 		nav = append(nav, link{"figures", "/figures", "Handbook"})
