@@ -91,8 +91,8 @@ var planted = []string{
 	"stop cable-unprotected cables.bus to mains charger",
 	"stop cable-unprotected cables.bus to alternator charger",
 	"stop cable-unprotected cables.bus to converter",
-	"stop string-too-high charge.roof solar.panels.0.series",
-	"stop string-too-high charge.roof solar.panels.1.series",
+	"stop string-too-high charge.roof solar.panels.left side.series",
+	"stop string-too-high charge.roof solar.panels.right side.series",
 	"care no-pre-charge protection.contactors.main contactor.pre_charge",
 	"note cable-missing cables",
 }

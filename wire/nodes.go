@@ -56,4 +56,9 @@ func (s *study) panelDetail(p *rig.PanelString) string {
 	return text
 }
 
-func panelPath(c *rig.Source, k int) string { return fmt.Sprintf("charge.%s.panels.%d", c.Name, k) }
+func panelPath(c *rig.Source, k int) string {
+	if name := c.Panels[k].Name; name != "" {
+		return fmt.Sprintf("charge.%s.panels.%s", c.Name, name)
+	}
+	return fmt.Sprintf("charge.%s.panels.%d", c.Name, k)
+}
