@@ -25,6 +25,7 @@ type Figure struct {
 	Source   source.Source
 	Terms    []Term   // its inputs, then its outputs; Text is empty
 	Uses     [][]Term // one list per application, in the order of Terms
+	Notes    []string // what it said in words, too long for a column
 }
 
 // Term is one named quantity.
@@ -49,6 +50,9 @@ func explain(uses []figure.Use, sys q.System) []Figure {
 		if !slices.ContainsFunc(list[i].Uses, func(r []Term) bool { return slices.Equal(r, row) }) {
 			list[i].Uses = append(list[i].Uses, row)
 		}
+	}
+	for i := range list {
+		list[i].noteWords()
 	}
 	return list
 }
