@@ -42,8 +42,10 @@ func parseMoney(text string) (Money, string) {
 	case amount > mostMoney:
 		return Money{}, "is too large"
 	}
-	if d := dimensionOf(unit); d != nil {
-		return Money{}, "is " + d.Article
+	for _, written := range []string{unit, code} {
+		if d := dimensionOf(written); d != nil {
+			return Money{}, "is " + d.Article
+		}
 	}
 	return Money{amount, code}, ""
 }
