@@ -99,3 +99,16 @@ func TestNamesAreEachOnce(t *testing.T) {
 		t.Errorf("names = %v", got)
 	}
 }
+
+func TestLedgerKeepsUsesAndTheFirstFailure(t *testing.T) {
+	var l figure.Ledger
+	l.Use(ohm, figure.N("voltage", 12.0))
+	if bad := l.Use(ohm, figure.N("voltage", 1.0), figure.N("resistance", 0.0)); bad.Figure != nil {
+		t.Errorf("a failed use gave %v", bad)
+	}
+	first := l.Err
+	l.Fail(errors.New("later"))
+	if len(l.Uses) != 1 || !errors.Is(first, figure.ErrRange) || l.Err != first {
+		t.Errorf("%d uses, error %v, then %v", len(l.Uses), first, l.Err)
+	}
+}

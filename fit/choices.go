@@ -78,6 +78,6 @@ func (s *study) stress(at, reference float64) (figure.Use, bool) {
 	if !s.hasStressModel() || min(at, reference) < stressLow || max(at, reference) > stressHigh {
 		return figure.Use{}, false
 	}
-	u := s.use(cell.CalendarStress, figure.T("cell", s.cell.Name), figure.N("voltage", at), figure.N("reference", reference))
+	u := s.figures.Use(cell.CalendarStress, figure.T("cell", s.cell.Name), figure.N("voltage", at), figure.N("reference", reference))
 	return u, u.Figure != nil
 }

@@ -156,7 +156,7 @@ func (s *study) drift(current, delay float64, high bool) figure.Use {
 	if moved > 0 {
 		slope = change / moved
 	}
-	return s.use(tolerance.DelayDrift, figure.N("current", current), figure.N("delay", delay),
+	return s.figures.Use(tolerance.DelayDrift, figure.N("current", current), figure.N("delay", delay),
 		figure.N("capacity", s.info.Capacity), figure.N("slope", slope))
 }
 

@@ -232,7 +232,7 @@ func (s *study) weakShare() (float64, bool) {
 
 func (s *study) spreadOfWeakest(share float64) float64 {
 	low := s.cell.DailyLowV.Value
-	return s.use(tolerance.WeakGroup, figure.T("cell", s.cell.Name), figure.N("voltage", low), figure.N("share", share)).Num("spread_v")
+	return s.figures.Use(tolerance.WeakGroup, figure.T("cell", s.cell.Name), figure.N("voltage", low), figure.N("share", share)).Num("spread_v")
 }
 
 // acid reports whether the bank is lead-acid.

@@ -93,10 +93,10 @@ func (s *study) drop(device string, own, total float64) (float64, []figure.Use) 
 		if k == len(way)-1 {
 			current = own
 		}
-		u, err := s.try(conductor.VoltageDrop, figure.T("size", c.Size.String()), figure.N("length", *c.Length),
+		u, err := s.figures.Try(conductor.VoltageDrop, figure.T("size", c.Size.String()), figure.N("length", *c.Length),
 			figure.N("current", current), figure.N("voltage", s.window.BankNominalV), figure.N("temperature", hotCable))
 		if err != nil {
-			s.fail(&InputError{Path: "cables." + c.Name, Message: err.Error(), Expected: "a cable that carries " + s.amps(current)})
+			s.figures.Fail(&InputError{Path: "cables." + c.Name, Message: err.Error(), Expected: "a cable that carries " + s.amps(current)})
 			continue
 		}
 		sum += u.Num("drop_v")

@@ -61,7 +61,7 @@ func (s *study) rung(m *limiter) Layer {
 	if m.th.High {
 		side = "high"
 	}
-	u := s.use(tolerance.LayerBand, figure.N("setting", m.th.Setting), figure.N("series", m.th.Series),
+	u := s.figures.Use(tolerance.LayerBand, figure.N("setting", m.th.Setting), figure.N("series", m.th.Series),
 		figure.N("tolerance", m.th.Tolerance), figure.N("error", m.th.Error), figure.N("spread", m.th.Spread),
 		figure.N("drop", m.th.Drop), figure.N("drift", m.th.Drift), figure.T("side", side))
 	return Layer{Name: m.layer, Device: m.device, Setting: m.setting, Path: m.path, Side: side,

@@ -152,7 +152,7 @@ func compensationInCold(s *study) []finding.Finding {
 			return []finding.Finding{mistake(finding.Care, path, "temperature compensation is on", "it raises the charge voltage in the cold; a lithium cell's limit stays where it is", "switch compensation off")}
 		}
 		coldest, where := s.coldest()
-		u := s.use(cell.CompensatedVoltage, figure.N("voltage", voltage), figure.N("slope", slope), figure.N("temperature", coldest))
+		u := s.figures.Use(cell.CompensatedVoltage, figure.N("voltage", voltage), figure.N("slope", slope), figure.N("temperature", coldest))
 		m := *s.today.find("charge." + s.rig.Charge[k].Name + ".settings.absorption")
 		m.th.Setting = u.Num("voltage_v")
 		severity := finding.Care

@@ -16,9 +16,9 @@ func fuses(check func(circuit.Bank) []finding.Finding) func(*study) []finding.Fi
 func (s *study) shortOf() circuit.Short {
 	short, err := circuit.ShortOf(&s.rig.Bank, s.cell, s.window.BankHighV, s.info.RatedAh, s.info.Ohm)
 	if err != nil {
-		s.fail(err)
+		s.figures.Fail(err)
 		return short
 	}
-	s.uses = append(s.uses, short.Use)
+	s.figures.Uses = append(s.figures.Uses, short.Use)
 	return short
 }

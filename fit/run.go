@@ -26,19 +26,18 @@ func (e *InputError) Error() string {
 // study is one run: the rig, what has been worked out of it so far, and every
 // figure used on the way.
 type study struct {
-	rig    *rig.Rig
-	sys    q.System
-	cell   *cell.Cell // with the owner's stricter limits worked in
-	info   CellInfo
-	flows  flows
-	short  circuit.Short
-	window Window
-	ladder ladder // recommended
-	today  ladder // as set today
-	sheet  []Setting
-	warm   warmth
-	uses   []figure.Use
-	err    error // first figure that could not be computed
+	rig     *rig.Rig
+	sys     q.System
+	cell    *cell.Cell // with the owner's stricter limits worked in
+	info    CellInfo
+	flows   flows
+	short   circuit.Short
+	window  Window
+	ladder  ladder // recommended
+	today   ladder // as set today
+	sheet   []Setting
+	warm    warmth
+	figures figure.Ledger
 }
 
 // Run works out the settings of a rig. It changes nothing in r. Errors:
@@ -61,36 +60,11 @@ func Run(r *rig.Rig) (*Result, error) {
 		Settings: s.sheet, Choices: s.choices(), Warmth: s.warm.marks,
 		Findings: s.findings(),
 	}
-	res.Uses = s.uses
-	if s.err != nil {
-		return nil, s.err
+	res.Uses = s.figures.Uses
+	if s.figures.Err != nil {
+		return nil, s.figures.Err
 	}
 	return res, nil
-}
-
-// use computes a figure and keeps the application, so that the number can
-// explain itself. The first failure ends the run with an error.
-func (s *study) use(f *figure.Figure, in ...figure.Arg) figure.Use {
-	u, err := s.try(f, in...)
-	if err != nil {
-		s.fail(err)
-	}
-	return u
-}
-
-// try is use for a figure whose failure the caller has more to say about.
-func (s *study) try(f *figure.Figure, in ...figure.Arg) (figure.Use, error) {
-	u, err := f.Use(in...)
-	if err == nil {
-		s.uses = append(s.uses, u)
-	}
-	return u, err
-}
-
-func (s *study) fail(err error) {
-	if s.err == nil {
-		s.err = err
-	}
 }
 
 // findings runs every rule.

@@ -93,7 +93,7 @@ func (s *study) sag(m *limiter, current float64) figure.Use {
 	if current > 0 {
 		ohm += m.th.Drop / current
 	}
-	return s.use(tolerance.Hysteresis, figure.N("current", current), figure.N("resistance", ohm), figure.N("margin", tolerance.SagMargin))
+	return s.figures.Use(tolerance.Hysteresis, figure.N("current", current), figure.N("resistance", ohm), figure.N("margin", tolerance.SagMargin))
 }
 
 // acidVoltages are the handbook's, over all cells.
@@ -135,7 +135,7 @@ func (s *study) currentLine(p *page, k int) {
 
 // chargeLimitUse explains the charge current allowed, at 25 °C.
 func (s *study) chargeLimitUse() figure.Use {
-	return s.use(cell.ChargeLimit, figure.T("cell", s.cell.Name), figure.N("capacity", s.info.Capacity), figure.N("temperature", 25.0))
+	return s.figures.Use(cell.ChargeLimit, figure.T("cell", s.cell.Name), figure.N("capacity", s.info.Capacity), figure.N("temperature", 25.0))
 }
 
 func (s *study) frostLine(p *page, src *rig.Source) {

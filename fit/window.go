@@ -8,7 +8,7 @@ import (
 // safeWindow is the range no cell ever leaves.
 func (s *study) safeWindow() Window {
 	w := s.windowOf(s.cell.MinV.Value, s.cell.MaxV.Value)
-	span := s.use(cell.SeriesSpan, figure.T("cell", s.cell.Name), figure.N("series", s.series()))
+	span := s.figures.Use(cell.SeriesSpan, figure.T("cell", s.cell.Name), figure.N("series", s.series()))
 	w.How = append([]figure.Use{span}, w.How...)
 	return w
 }
@@ -30,7 +30,7 @@ func (s *study) windowOf(low, high float64) Window {
 }
 
 func (s *study) energyUse(low, high float64) figure.Use {
-	return s.use(cell.WindowEnergy, figure.T("cell", s.cell.Name), figure.N("low", low), figure.N("high", high),
+	return s.figures.Use(cell.WindowEnergy, figure.T("cell", s.cell.Name), figure.N("low", low), figure.N("high", high),
 		figure.N("series", s.series()), figure.N("capacity", s.info.Capacity))
 }
 

@@ -106,7 +106,7 @@ func (s *study) loadPanels() {
 			if !known {
 				s.assume(fmt.Sprintf("%s: short-circuit current not given: taken as a tenth above the current at rated power", panelPath(c, k)))
 			}
-			u := s.use(panel.PanelCurrent, figure.N("isc", isc), figure.N("parallel", max(1, p.Parallel)))
+			u := s.figures.Use(panel.PanelCurrent, figure.N("isc", isc), figure.N("parallel", max(1, p.Parallel)))
 			for _, r := range s.runs {
 				if node := panelNode(c, k); r.kind == KindPanels && (r.From == node || r.To == node) {
 					r.draws, r.AtV, r.OfV = u.Num("current_a"), workVolts(p), workVolts(p)

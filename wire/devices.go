@@ -140,7 +140,7 @@ type intake struct {
 
 // intakeOf reckons an input current at the lowest voltage the device works at.
 func (s *study) intakeOf(power, surge, efficiency, volts float64) intake {
-	u := s.use(convert.InputCurrent, figure.N("power", power), figure.N("efficiency", efficiency), figure.N("voltage", volts))
+	u := s.figures.Use(convert.InputCurrent, figure.N("power", power), figure.N("efficiency", efficiency), figure.N("voltage", volts))
 	amperes := u.Num("current_a")
 	return intake{amperes, amperes * max(1, surge/power), volts, u}
 }

@@ -99,7 +99,7 @@ func (s *study) protect() {
 	for _, r := range s.runs {
 		s.shortAt(r)
 		r.FuseLowA, r.FuseHighA = protect.Continuous*r.CurrentA, r.AmpacityA
-		size := s.use(protect.FuseSize, figure.N("continuous", r.CurrentA))
+		size := s.figures.Use(protect.FuseSize, figure.N("continuous", r.CurrentA))
 		r.How = append(r.How, size)
 		switch before := r.before(); {
 		case r.guard != nil:
@@ -144,7 +144,7 @@ func (s *study) rateFuse(f *fused, size figure.Use) {
 	}
 	if class, err := protect.Propose(size.Num("size_a"), f.VoltageNeededV, f.NeededA); err == nil {
 		f.BestClass = class.Name
-		f.How = append(f.How, s.use(protect.FuseInterrupt, figure.T("class", class.Name), figure.N("voltage", f.VoltageNeededV)))
+		f.How = append(f.How, s.figures.Use(protect.FuseInterrupt, figure.T("class", class.Name), figure.N("voltage", f.VoltageNeededV)))
 	}
 	if f.given == nil {
 		f.Class, f.VoltageV = f.BestClass, f.VoltageNeededV
@@ -175,7 +175,7 @@ func (s *study) shortAt(r *run) {
 	case r.From == KindModules:
 		r.ShortStartA = s.short.StringA()
 	case r.parent != nil:
-		u = s.use(conductor.ShortCircuit, figure.N("voltage", s.res.TopV), figure.N("bank-resistance", s.short.Ohm+s.coldLoops(r.parent.parent)),
+		u = s.figures.Use(conductor.ShortCircuit, figure.N("voltage", s.res.TopV), figure.N("bank-resistance", s.short.Ohm+s.coldLoops(r.parent.parent)),
 			figure.T("size", r.parent.size.String()), figure.N("length", r.parent.LengthM))
 		r.ShortStartA = u.Num("current_a")
 	default:
@@ -184,10 +184,10 @@ func (s *study) shortAt(r *run) {
 	r.InterruptA = r.ShortStartA
 	copper, err := conductor.Copper(r.size)
 	if err != nil {
-		s.fail(err)
+		s.figures.Fail(err)
 		return
 	}
-	withstand := s.use(conductor.ShortTime, figure.N("area", copper), figure.N("current", r.ShortStartA))
+	withstand := s.figures.Use(conductor.ShortTime, figure.N("area", copper), figure.N("current", r.ShortStartA))
 	r.WithstandS = withstand.Num("time_s")
 	r.How = append(r.How, u, withstand)
 }
@@ -206,7 +206,7 @@ func (s *study) coldLoops(r *run) float64 {
 	for ; r != nil; r = r.parent {
 		perM, err := conductor.Resistance(r.size, 20)
 		if err != nil {
-			s.fail(err)
+			s.figures.Fail(err)
 			return sum
 		}
 		sum += conductor.Drop(perM, r.LengthM, 1)

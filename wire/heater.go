@@ -23,7 +23,7 @@ func (s *study) heater() {
 	if h.Area == nil {
 		s.assume("heater.area: not given, so the heat on a cell is not checked")
 	} else {
-		u := s.use(protect.PadDensity, figure.N("power", power), figure.N("area", *h.Area))
+		u := s.figures.Use(protect.PadDensity, figure.N("power", power), figure.N("area", *h.Area))
 		x.AreaCM2, x.DensityWCM2 = float64(*h.Area)*1e4, u.Num("w_per_cm2")
 		x.How = append(x.How, u)
 	}

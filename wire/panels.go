@@ -65,11 +65,11 @@ func (s *study) stringOf(c *rig.Source, k int, cold float64, where string, toget
 		ColdestC: cold, ColdestAt: where, OpenV: float64(*p.OpenVoltage) * float64(p.Series), CoefGiven: p.VoltageCoefficient != nil}
 	voc := float64(*p.OpenVoltage)
 	slope := or(p.VoltageCoefficient, usualVoltSlope)
-	coefficient := s.use(panel.PanelColdVoltage, figure.N("voc", voc), figure.N("series", p.Series), figure.N("coldest", cold),
+	coefficient := s.figures.Use(panel.PanelColdVoltage, figure.N("voc", voc), figure.N("series", p.Series), figure.N("coldest", cold),
 		figure.T("method", "coefficient"), figure.N("temperature-coefficient", slope))
 	x.CoefficientV, x.ColdV = coefficient.Num("voltage_v"), coefficient.Num("voltage_v")
 	x.How = append(x.How, coefficient)
-	if table, err := s.try(panel.PanelColdVoltage, figure.N("voc", voc), figure.N("series", p.Series), figure.N("coldest", cold)); err == nil {
+	if table, err := s.figures.Try(panel.PanelColdVoltage, figure.N("voc", voc), figure.N("series", p.Series), figure.N("coldest", cold)); err == nil {
 		x.TableV = table.Num("voltage_v") // below -40 °C there is no table
 		x.ColdV = max(x.ColdV, x.TableV)
 		x.How = append(x.How, table)
@@ -87,7 +87,7 @@ func (s *study) stringOf(c *rig.Source, k int, cold float64, where string, toget
 func (s *study) against(x *String, voc, slope, limit float64) {
 	x.LimitV, x.Passes = limit, x.ColdV <= limit
 	for _, method := range []string{"coefficient", "table"} {
-		u, err := s.try(panel.PanelsInSeries, figure.N("limit", limit), figure.N("voc", voc), figure.N("coldest", x.ColdestC),
+		u, err := s.figures.Try(panel.PanelsInSeries, figure.N("limit", limit), figure.N("voc", voc), figure.N("coldest", x.ColdestC),
 			figure.T("method", method), figure.N("temperature-coefficient", slope))
 		if err != nil {
 			continue
@@ -114,12 +114,12 @@ func (s *study) hot(x *String, p *rig.PanelString) {
 func (s *study) stringFuses(x *String, p *rig.PanelString, together int) {
 	isc, _ := panelShort(p)
 	x.ShortA = isc
-	u := s.use(panel.PanelCurrent, figure.N("isc", isc), figure.N("parallel", together))
+	u := s.figures.Use(panel.PanelCurrent, figure.N("isc", isc), figure.N("parallel", together))
 	x.How = append(x.How, u)
 	if together < fusesFromStrings || u.Num("others_a") <= or(p.SeriesFuse, usualSeriesFuse) {
 		return
 	}
-	size := s.use(protect.FuseSize, figure.N("continuous", protect.Continuous*isc))
+	size := s.figures.Use(protect.FuseSize, figure.N("continuous", protect.Continuous*isc))
 	x.FuseA = size.Num("size_a")
 	x.How = append(x.How, size)
 }
@@ -135,9 +135,9 @@ func (s *study) array(c *rig.Source) Array {
 		a.ShortA += isc * float64(n)
 		a.PowerW += float64(*p.Power) * float64(p.Series*n)
 	}
-	u := s.use(panel.PanelCurrent, figure.N("isc", a.ShortA))
+	u := s.figures.Use(panel.PanelCurrent, figure.N("isc", a.ShortA))
 	a.DesignA, a.CableA = u.Num("current_a"), u.Num("conductor_a")
-	out := s.use(panel.ControllerCurrent, figure.N("rated", a.PowerW), figure.N("voltage", s.fit.Daily.BankLowV))
+	out := s.figures.Use(panel.ControllerCurrent, figure.N("rated", a.PowerW), figure.N("voltage", s.fit.Daily.BankLowV))
 	a.OutputA = out.Num("design_a")
 	a.How = append(a.How, u, out)
 	if c.Input != nil && c.Input.MaxCurrent != nil {

@@ -134,7 +134,7 @@ func (s *study) busPart() {
 	if r == nil || r.CurrentA == 0 {
 		return
 	}
-	u, err := s.try(conductor.BusBar, figure.N("current", r.CurrentA))
+	u, err := s.figures.Try(conductor.BusBar, figure.N("current", r.CurrentA))
 	if err != nil {
 		return // more than a single bar carries: the finding on the main run says so
 	}

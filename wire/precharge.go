@@ -28,12 +28,12 @@ func (s *study) preCharge() {
 	p := &PreCharge{Contactor: c.Name, VoltageV: s.res.TopV, CapacitanceF: farads, Assumed: assumed, GivenOhm: or(c.PreCharge, 0), Fraction: preChargeFraction}
 	p.Ohm = p.GivenOhm
 	if p.Ohm == 0 {
-		u := s.use(protect.PreChargeFigure, figure.N("capacitance", farads), figure.N("voltage", p.VoltageV),
+		u := s.figures.Use(protect.PreChargeFigure, figure.N("capacitance", farads), figure.N("voltage", p.VoltageV),
 			figure.N("time", preChargeTime), figure.N("fraction", preChargeFraction))
 		p.Ohm = onSale(u.Num("resistance_ohm"))
 		p.How = append(p.How, u)
 	}
-	u := s.use(protect.PreChargeTimeFigure, figure.N("capacitance", farads), figure.N("voltage", p.VoltageV),
+	u := s.figures.Use(protect.PreChargeTimeFigure, figure.N("capacitance", farads), figure.N("voltage", p.VoltageV),
 		figure.N("resistance", p.Ohm), figure.N("fraction", preChargeFraction))
 	p.TimeS, p.PeakA, p.PeakW, p.EnergyJ = u.Num("time_s"), u.Num("peak_a"), u.Num("peak_w"), u.Num("energy_j")
 	p.PulseRatingJ, p.StepV = pulseMargin*p.EnergyJ, u.Num("step_v")
@@ -70,8 +70,8 @@ func (s *study) farads() (sum float64, assumed bool) {
 // inrush is what the contactor closes onto, with and without pre-charge.
 func (s *study) inrush(p *PreCharge) {
 	loop := s.short.Ohm + s.loopTo()
-	with := s.use(protect.ClosingCurrent, figure.N("voltage", p.VoltageV), figure.N("fraction", p.Fraction), figure.N("loop", loop))
-	without := s.use(protect.ClosingCurrent, figure.N("voltage", p.VoltageV), figure.N("fraction", 0.0), figure.N("loop", loop))
+	with := s.figures.Use(protect.ClosingCurrent, figure.N("voltage", p.VoltageV), figure.N("fraction", p.Fraction), figure.N("loop", loop))
+	without := s.figures.Use(protect.ClosingCurrent, figure.N("voltage", p.VoltageV), figure.N("fraction", 0.0), figure.N("loop", loop))
 	p.InrushA, p.WithoutA = with.Num("current_a"), without.Num("current_a")
 	p.How = append(p.How, with, without)
 }

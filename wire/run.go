@@ -32,7 +32,7 @@ type study struct {
 	runs    []*run
 	fuses   []*fused
 	res     *Result
-	err     error // first figure that could not be computed
+	figures figure.Ledger
 }
 
 // Run works out the wiring of a rig from the file and its fit. It changes
@@ -49,13 +49,14 @@ func Run(r *rig.Rig, f *fit.Result, o Options) (*Result, error) {
 	}
 	for _, step := range []func(*study){(*study).layOut, (*study).reckon, (*study).fuseAll, (*study).sizeAll, (*study).protect,
 		(*study).coordinate, (*study).switches, (*study).preCharge, (*study).heater, (*study).panels, (*study).supplies} {
-		if step(s); s.err != nil {
-			return nil, s.err
+		if step(s); s.figures.Err != nil {
+			return nil, s.figures.Err
 		}
 	}
 	s.publish()
 	s.res.Findings = s.findings()
-	return s.res, s.err
+	s.res.Uses = s.figures.Uses
+	return s.res, s.figures.Err
 }
 
 func (s *study) shortOf() error {
@@ -65,7 +66,7 @@ func (s *study) shortOf() error {
 		return err
 	}
 	s.short = short
-	s.res.Uses = append(s.res.Uses, short.Use)
+	s.figures.Uses = append(s.figures.Uses, short.Use)
 	s.res.ShortA, s.res.StringShortA, s.res.BankOhm = short.BankA(), short.BankA(), short.Ohm
 	if short.Strings > 1 {
 		s.res.StringShortA = short.StringA()
@@ -84,31 +85,6 @@ func (s *study) publish() {
 	s.parts()
 	s.steps()
 	tidyAll(reflect.ValueOf(s.res).Elem())
-}
-
-// use computes a figure and keeps the application, so that the number can
-// explain itself. The first failure ends the run with an error.
-func (s *study) use(f *figure.Figure, in ...figure.Arg) figure.Use {
-	u, err := s.try(f, in...)
-	if err != nil {
-		s.fail(err)
-	}
-	return u
-}
-
-// try is use for a figure whose failure the caller has more to say about.
-func (s *study) try(f *figure.Figure, in ...figure.Arg) (figure.Use, error) {
-	u, err := f.Use(in...)
-	if err == nil {
-		s.res.Uses = append(s.res.Uses, u)
-	}
-	return u, err
-}
-
-func (s *study) fail(err error) {
-	if s.err == nil {
-		s.err = err
-	}
 }
 
 // assume records what the file does not say.

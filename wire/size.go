@@ -109,7 +109,7 @@ func (s *study) sizeAll() {
 		if !r.Proposed {
 			var err error
 			if j, err = s.judge(r, r.size); err != nil {
-				s.fail(&fit.InputError{Path: r.Path, Message: err.Error(), Expected: "a size, insulation and surroundings that the tables have"})
+				s.figures.Fail(&fit.InputError{Path: r.Path, Message: err.Error(), Expected: "a size, insulation and surroundings that the tables have"})
 				return
 			}
 		}
@@ -197,24 +197,24 @@ func (s *study) settleSize(r *run, j judged) {
 // explain applies the figures behind a run's numbers.
 func (s *study) explain(r *run, j judged) []figure.Use {
 	size := figure.T("size", r.size.String())
-	of := s.use(conductor.Conductor, size, figure.N("temperature", j.copperC), figure.N("insulation", r.in.InsulationC), figure.T("place", r.Place),
+	of := s.figures.Use(conductor.Conductor, size, figure.N("temperature", j.copperC), figure.N("insulation", r.in.InsulationC), figure.T("place", r.Place),
 		figure.N("bundle", r.Bundle), figure.N("ambient", r.in.AmbientC), figure.N("lugs", r.in.LugsC), figure.N("voltage", r.in.Volts))
-	if s.err != nil {
+	if s.figures.Err != nil {
 		return nil
 	}
 	r.AreaMM2 = of.Num("area_mm2")
 	hows := []figure.Use{of}
 	if r.drawAt <= j.beforeTerminal {
-		hows = append(hows, s.use(conductor.Heat, figure.N("current", r.drawAt), figure.N("ampacity", j.beforeTerminal),
+		hows = append(hows, s.figures.Use(conductor.Heat, figure.N("current", r.drawAt), figure.N("ampacity", j.beforeTerminal),
 			figure.N("insulation", r.in.InsulationC), figure.N("ambient", r.air())))
 	}
-	drop, err := s.try(conductor.VoltageDrop, size, figure.N("length", r.LengthM), figure.N("current", r.drawAt),
+	drop, err := s.figures.Try(conductor.VoltageDrop, size, figure.N("length", r.LengthM), figure.N("current", r.drawAt),
 		figure.N("voltage", r.OfV), figure.N("temperature", j.copperC))
 	if err == nil { // a drop beyond the voltage is refused there and found by a rule here
 		hows = append(hows, drop)
 	}
 	if r.drawAt > 0 {
-		if u, err := s.try(conductor.ConductorForDrop, figure.N("length", r.LengthM), figure.N("current", r.drawAt),
+		if u, err := s.figures.Try(conductor.ConductorForDrop, figure.N("length", r.LengthM), figure.N("current", r.drawAt),
 			figure.N("voltage", r.OfV), figure.N("drop-percent", r.DropLimit)); err == nil {
 			hows = append(hows, u)
 		}
