@@ -46,8 +46,3 @@ func (s Short) StringA() float64 {
 	n := float64(s.Strings)
 	return s.BankA() * max(1, n-1) / n
 }
-
-// BehindA is the current behind a loop of cable of some Ω, A.
-func (s Short) BehindA(loopOhm float64) float64 {
-	return conductor.ShortCurrent(s.TopV, s.Ohm, loopOhm)
-}

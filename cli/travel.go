@@ -1,8 +1,10 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"os"
+	"strings"
 	"time"
 
 	"ampstead/fit"
@@ -68,9 +70,18 @@ func (c *travelCommand) reckon(r *run, file *rig.File) (*travel.Result, error) {
 	res, err := travel.Run(r.ctx, file.Rig, o)
 	bar.end()
 	if err != nil {
-		return nil, placed(file, err)
+		return nil, flagged(file, err)
 	}
 	return res, nil
+}
+
+// flagged says of an input error whether a flag or the rig file is at fault.
+func flagged(file *rig.File, err error) error {
+	var in *fit.InputError
+	if errors.As(err, &in) && (in.Path == "step" || in.Path == "span") {
+		return badInput(fmt.Errorf("--%s: %s; expected %s; example: --%s %s", in.Path, in.Message, in.Expected, in.Path, strings.ReplaceAll(in.Example, " ", "")))
+	}
+	return placed(file, err)
 }
 
 // draw writes the pictures of the year.

@@ -41,6 +41,8 @@ func (c *checker) latitudes() {
 	for i, s := range c.rig.Route {
 		at := c.item("route", i)
 		switch {
+		case s.Near != "" && (s.Latitude != nil || s.Longitude != nil):
+			c.add(at+".near", "near stands beside a position", "a station's name, or latitude and longitude", "")
 		case s.Latitude != nil && s.Longitude == nil && c.written(at+".longitude") == "":
 			c.add(at+".latitude", "latitude stands without longitude", "both, or neither", "longitude: 7.6 °W")
 		case s.Longitude != nil && s.Latitude == nil && c.written(at+".latitude") == "":

@@ -40,6 +40,8 @@ rig.yaml:3:36: cables.a.to: nothing named "bank" is there to lead to; expected b
 			`rig.yaml:3:62: route.a.coldest: 9 °C is above hottest, which is 41 °F; expected a temperature below hottest`},
 		{"latitude alone", least + `route: [{name: a, from: 2026-05-01, to: 2026-05-02, latitude: 9 °N}]`,
 			`rig.yaml:3:63: route.a.latitude: latitude stands without longitude; expected both, or neither; example: longitude: 7.6 °W`},
+		{"near beside a position", least + `route: [{name: a, from: 2026-05-01, to: 2026-05-02, near: b, latitude: 9 °N, longitude: 9 °E}]`,
+			`rig.yaml:3:59: route.a.near: near stands beside a position; expected a station's name, or latitude and longitude`},
 		{"longitude alone", least + `route: [{name: a, from: 2026-05-01, to: 2026-05-02, longitude: 9 °E}]`,
 			`rig.yaml:3:64: route.a.longitude: longitude stands without latitude; expected both, or neither; example: latitude: 37.2 °N`},
 		{"own without block", about + `bank: {cell: own, series: 2, cell_capacity: 9 Ah, strings: 1}`,

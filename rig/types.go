@@ -40,6 +40,7 @@ type Stay struct {
 	Name        string         `yaml:"name" need:"yes" doc:"name of the place" eg:"Salt marsh"`
 	From        *Date          `yaml:"from" need:"yes" doc:"first day" eg:"2026-11-01"`
 	To          *Date          `yaml:"to" need:"yes" doc:"last day" eg:"2027-02-20"`
+	Near        string         `yaml:"near" doc:"a weather station nearby, by name or code, instead of latitude and longitude" eg:"Tromso"`
 	Latitude    *q.Latitude    `yaml:"latitude" min:"-90" max:"90" doc:"latitude" eg:"37.2 °N"`
 	Longitude   *q.Longitude   `yaml:"longitude" min:"-180" max:"180" doc:"longitude" eg:"7.6 °W"`
 	Elevation   *q.Length      `yaml:"elevation" min:"-430" max:"6000" doc:"height above the sea" eg:"12 m"`

@@ -78,7 +78,7 @@ func placeOf(s *rig.Stay, anywhere bool) (place, error) {
 	p := place{stay: s, coldest: -60, hottest: 70, facing: 180}
 	if s.Latitude == nil || s.Longitude == nil {
 		if !anywhere {
-			return p, &fit.InputError{Path: "route." + s.Name, Message: "where it lies is not given", Expected: "latitude and longitude, or an hourly weather file",
+			return p, &fit.InputError{Path: "route." + s.Name, Message: "where it lies is not given", Expected: "latitude and longitude, a station nearby, or an hourly weather file",
 				Example: "latitude: 37.2 °N"}
 		}
 	} else {

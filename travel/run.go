@@ -46,6 +46,10 @@ func prepare(r *rig.Rig, o Options) (*study, error) {
 	if o.StepS > 60 && o.StepS != 60*float64(int(o.StepS/60)) {
 		return nil, &fit.InputError{Path: "step", Message: "the step is no whole number of minutes", Expected: "whole minutes, or less than one", Example: "300 s"}
 	}
+	r, err := withPlaces(r)
+	if err != nil {
+		return nil, err
+	}
 	res, err := fit.Run(r)
 	if err != nil {
 		return nil, err
