@@ -78,10 +78,11 @@ type Relay struct {
 
 // Guard is a device that stops others.
 type Guard struct {
-	Name  string
-	Part  int
-	Frost bool     // it acts on cold only
-	Stops []string // names of parts
+	Name   string
+	Device device.Device
+	Part   int
+	Frost  bool     // it acts on cold only
+	Stops  []string // names of parts
 }
 
 // builder is an assembly in the making.

@@ -151,3 +151,26 @@ func TestStepsADay(t *testing.T) {
 		}
 	}
 }
+
+// A lead-acid profile on a 12 in series takes the bank for one of 48 V: 24 cells
+// of 2.40, 2.25 and 2.50 V, and no profile changes nothing.
+func TestLeadAcidOnto(t *testing.T) {
+	r := load(t, "curlew")
+	res, err := fit.Run(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := device.Charger{AbsorptionV: 49.2}
+	LeadAcid(&d, "own", r, res)
+	near.Equal(t, "own", d.AbsorptionV, 49.2, 0)
+	LeadAcid(&d, "flooded", r, res)
+	near.Equal(t, "absorption", d.AbsorptionV, 57.6, 1e-9)
+	near.Equal(t, "float", d.FloatV, 54, 1e-9)
+	near.Equal(t, "equalise", d.EqualiseV, 60, 1e-9)
+	a := assemble(t, r, Options{SoC: 0.5, TempC: 10})
+	for _, g := range a.Guards {
+		if g.Device == nil {
+			t.Errorf("%s has no device", g.Name)
+		}
+	}
+}

@@ -39,32 +39,70 @@ func (b *builder) links() float64 {
 	return or(b.rig.Bank.Links, 0) / float64(max(1, b.rig.Bank.Strings))
 }
 
-// groups takes each group's own readings where every group has one.
+// groups takes each group's own readings: capacity and resistance where every
+// group has one, charge behind the fullest and leak where any has.
 func (b *builder) groups(s *bank.Spec) {
 	m := b.rig.Bank.Measured
 	if m == nil || len(m.Groups) != s.Series {
 		return
 	}
-	ah := make([]float64, s.Series)
-	ohm := make([]float64, s.Series)
-	allAh, allOhm := true, true
-	for k, g := range m.Groups {
-		allAh, allOhm = allAh && g.Capacity != nil, allOhm && g.Resistance != nil
-		ah[k], ohm[k] = or(g.Capacity, 0), or(g.Resistance, 0)
+	s.GroupCapacityAh = ofAll(m.Groups, func(g rig.GroupReading) *q.Charge { return g.Capacity })
+	s.GroupResistanceOhm = ofAll(m.Groups, func(g rig.GroupReading) *q.Resistance { return g.Resistance })
+	s.LeakA = ofAny(m.Groups, func(g rig.GroupReading) *q.Current { return g.Leak })
+	if behind := ofAny(m.Groups, func(g rig.GroupReading) *q.Charge { return g.Behind }); behind != nil {
+		s.GroupSoC = standing(s, behind)
 	}
-	if allAh {
-		s.GroupCapacityAh = ah
+}
+
+// standing is the state of charge of groups that stand behind the fullest by so
+// many Ah: all have given the same charge since the fullest was full.
+func standing(s *bank.Spec, behind []float64) []float64 {
+	soc := make([]float64, s.Series)
+	given := (1 - s.SoC) * s.CapacityAh
+	for k := range soc {
+		ah := s.CapacityAh
+		if s.GroupCapacityAh != nil {
+			ah = s.GroupCapacityAh[k]
+		}
+		soc[k] = 1 - (given+behind[k])/ah
 	}
-	if allOhm {
-		s.GroupResistanceOhm = ohm
+	return soc
+}
+
+// ofAll lists one reading of every group, nil where one has none.
+func ofAll[Q ~float64](groups []rig.GroupReading, read func(rig.GroupReading) *Q) []float64 {
+	list := make([]float64, len(groups))
+	for k, g := range groups {
+		v := read(g)
+		if v == nil {
+			return nil
+		}
+		list[k] = float64(*v)
 	}
+	return list
+}
+
+// ofAny lists one reading of every group, zero where there is none; nil where no
+// group has one.
+func ofAny[Q ~float64](groups []rig.GroupReading, read func(rig.GroupReading) *Q) []float64 {
+	list := make([]float64, len(groups))
+	found := false
+	for k, g := range groups {
+		if v := read(g); v != nil {
+			list[k], found = float64(*v), true
+		}
+	}
+	if !found {
+		return nil
+	}
+	return list
 }
 
 // spread starts one group above and one below the rest by the spread that fit
 // reckons with. Lead-acid shows no groups.
 func (b *builder) spread(s *bank.Spec) {
 	c := b.fit.Kind
-	if s.Series < 3 || c.Family == cell.LeadAcid || s.GroupCapacityAh != nil {
+	if s.Series < 3 || c.Family == cell.LeadAcid || s.GroupCapacityAh != nil || s.GroupSoC != nil {
 		return
 	}
 	s.GroupSoC = make([]float64, s.Series)

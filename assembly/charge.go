@@ -3,6 +3,7 @@ package assembly
 import (
 	"ampstead/device"
 	"ampstead/engine"
+	"ampstead/fit"
 	"ampstead/physics/cell"
 	q "ampstead/quantity"
 	"ampstead/rig"
@@ -40,26 +41,32 @@ func (b *builder) charger(src *rig.Source) error {
 // profile fills in what a lead-acid profile brings by itself; what the file
 // states replaces it.
 func (b *builder) profile(d *device.Charger, src *rig.Source) {
-	c, err := cell.Lookup(acidCells[src.Settings.Profile])
+	LeadAcid(d, src.Settings.Profile, b.rig, b.fit)
+}
+
+// LeadAcid sets a charger to what a lead-acid profile (flooded, agm or gel)
+// brings by itself on the bank of a rig; any other profile leaves it as it is.
+func LeadAcid(d *device.Charger, profile string, r *rig.Rig, res *fit.Result) {
+	c, err := cell.Lookup(acidCells[profile])
 	if err != nil || c.Acid == nil {
 		return
 	}
-	cells := b.acidCount()
+	cells := acidCount(r, res)
 	d.AbsorptionV, d.FloatV = c.Acid.AbsorptionV.Value*cells, c.Acid.FloatV.Value*cells
 	d.EqualiseV = c.Acid.EqualiseV.Value * cells
 	d.CompensationVPerK = c.Acid.CompensationVPerK.Value * cells
 	d.AbsorptionS = acidAbsorptionS
 	d.RestartV = d.FloatV - 0.05*cells
-	d.TailA = 0.02 * b.fit.Cell.Capacity
+	d.TailA = 0.02 * res.Cell.Capacity
 }
 
 // acidCount is the number of 2 V cells a charger takes the bank for: that of a
 // lead-acid bank, else of the 12 V battery multiple nearest in voltage.
-func (b *builder) acidCount() float64 {
-	if b.fit.Kind.Family == cell.LeadAcid {
-		return float64(b.rig.Bank.Series)
+func acidCount(r *rig.Rig, res *fit.Result) float64 {
+	if res.Kind.Family == cell.LeadAcid {
+		return float64(r.Bank.Series)
 	}
-	blocks := int(b.fit.Window.BankNominalV/12.6 + 0.5)
+	blocks := int(res.Window.BankNominalV/12.6 + 0.5)
 	return 6 * float64(max(1, blocks))
 }
 

@@ -21,6 +21,7 @@ func (b *builder) guard(g Guard, d device.Device) {
 	if len(g.Stops) == 0 && b.o.Silent {
 		return
 	}
+	g.Device = d
 	b.out.Guards = append(b.out.Guards, g)
 	b.add(engine.Part{Name: g.Name, Role: engine.Guard, Device: d, Stops: g.Stops})
 }

@@ -8,7 +8,7 @@ func (e *Engine) ask(dt float64) {
 	n := &e.net
 	n.feeds = n.feeds[:0]
 	n.bus, n.bank = draw{}, draw{}
-	e.open = [3]bool{}
+	e.open = [3]bool{BankBranch: e.blown}
 	e.heat = 0
 	stopped := uint64(0)
 	s := &e.sense
@@ -74,7 +74,7 @@ func (e *Engine) draw(p *part) {
 // voltage.
 func (e *Engine) live(p *part) bool {
 	if p.bankSide {
-		return e.net.bankV > 0
+		return e.net.bankV > 0 && !e.blown
 	}
 	return !(p.role == Load && e.open[LoadBranch])
 }

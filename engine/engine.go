@@ -20,6 +20,7 @@ type Engine struct {
 	sense   device.Sense
 	net     net
 	open    [3]bool // by branch
+	blown   bool    // the way from the bank is open: see OpenMain
 	maxStep float64
 	heat    float64 // W of heaters
 	books   Books
@@ -90,6 +91,21 @@ func (e *Engine) Wrap(name string, wrap func(device.Device) device.Device) error
 	e.parts[k].device = wrap(e.parts[k].device)
 	return nil
 }
+
+// Bypass feeds a part from the bank's own terminals, before the contactor.
+// Error: no part of that name.
+func (e *Engine) Bypass(name string) error {
+	k, ok := e.names[name]
+	if !ok {
+		return fmt.Errorf("engine: no part is called %q", name)
+	}
+	e.parts[k].bankSide = true
+	return nil
+}
+
+// OpenMain opens the way from the bank for good, as a fuse at its terminal does:
+// bus and loads before the contactor are left without it.
+func (e *Engine) OpenMain() { e.blown = true }
 
 // rest shows the bank's rest voltage everywhere, before the first step.
 func (e *Engine) rest() {

@@ -236,3 +236,37 @@ func TestOverwhelmingLoad(t *testing.T) {
 		t.Errorf("bus at %g V, bank at %g A", s.BusV, s.BankA)
 	}
 }
+
+// A main fuse that opens leaves the bus to its sources, and what is fed from the
+// bank's own terminals without anything.
+func TestOpenMain(t *testing.T) {
+	e := guarded(t, mains(56.8), 200, 50, nil)
+	runFor(e, 10, 1)
+	if e.PartA(e.Index("clock")) == 0 {
+		t.Fatal("the clock is off before")
+	}
+	e.OpenMain()
+	runFor(e, 10, 1)
+	s := e.Sense()
+	near.Equal(t, "bank current", s.BankA, 0, 0)
+	near.Equal(t, "clock", e.PartA(e.Index("clock")), 0, 0)
+	near.Equal(t, "lamp", e.PartA(e.Index("lamp")), 200/s.BusV, 1e-6)
+	k := e.Books()
+	near.Equal(t, "books", k.SourceWh-k.LoadWh-k.CableWh-k.BankWh, 0, 1e-6)
+}
+
+// A part moved before the contactor goes on drawing when it opens.
+func TestBypass(t *testing.T) {
+	e := guarded(t, off(), 2000, 0, func(s *bank.Spec) { s.SoC = 0.05 })
+	if err := e.Bypass("lamp"); err != nil {
+		t.Fatal(err)
+	}
+	for k := 0; e.State(e.Index("main")) != device.Open && k < 36000; k++ {
+		e.Step(1)
+	}
+	e.Step(1)
+	near.Equal(t, "lamp", e.PartA(e.Index("lamp"))*e.Sense().BankV, 2000, 1)
+	if err := e.Bypass("none"); err == nil {
+		t.Error("moved a part that is not there")
+	}
+}

@@ -131,6 +131,9 @@ func (b *Bank) SetResistance(i int, fast, slow float64) {
 	b.dirty = true
 }
 
+// Resistance returns a group's fast and slow resistance (Ω at 25 °C).
+func (b *Bank) Resistance(i int) (fast, slow float64) { return b.groups[i].fast25, b.groups[i].slow25 }
+
 // Reset puts every group at rest at a temperature (°C), with the state of charge
 // given by group, or unchanged when soc is nil. The books start again.
 func (b *Bank) Reset(soc []float64, tempC float64) {

@@ -242,3 +242,18 @@ func TestSpecErrors(t *testing.T) {
 		}
 	}
 }
+
+// The resistances of a group are those it was made with: at 10 s they are the
+// whole of what was measured.
+func TestResistanceOfAGroup(t *testing.T) {
+	c := lookup(t, "nmc532")
+	b := build(t, Spec{Cell: c, Series: 7, CapacityAh: 90, ResistanceOhm: 7e-3, MassKg: 25, SoC: 0.5, TempC: 5})
+	fast, slow := b.Resistance(3)
+	wantFast, wantSlow := c.Split(1e-3)
+	near.Equal(t, "fast", fast, wantFast, 1e-12)
+	near.Equal(t, "slow", slow, wantSlow, 1e-12)
+	b.SetResistance(3, 2e-3, 1e-3)
+	if fast, slow = b.Resistance(3); fast != 2e-3 || slow != 1e-3 {
+		t.Errorf("set to 2 and 1 mΩ, reads %g and %g Ω", fast, slow)
+	}
+}
