@@ -2,7 +2,7 @@
 // use before the day it happens, with the bank, the devices and the settings of
 // the rig.
 //
-// May import: assembly, device, engine, fit, rig, finding, figure, quantity,
-// source, physics, weather/climate. One entry: Run. It prints nothing and
-// touches no files.
+// May import: assembly, circuit, device, engine, fit, rig, finding, figure,
+// quantity, source, physics, weather/climate. One entry: Run. It prints nothing
+// and touches no files.
 package drill

@@ -91,7 +91,7 @@ type Outcome struct {
 	HarmAt     float64 `json:"harm_after_s"`     // -1 when no harm
 	AlarmAt    float64 `json:"alarm_after_s"`    // first alarm or sign a person would notice; -1 when none
 	ReactS     float64 `json:"time_to_react_s"`  // from that sign to harm; -1 when one of them did not come
-	LostPower  bool    `json:"lost_power"`       // loads went without although no cell was in danger
+	LostPower  bool    `json:"lost_power"`       // loads went without, or a source or the heater was kept off, although no cell was in danger
 	Silent     bool    `json:"silent"`           // nothing told the person before it mattered, or ever
 	GapWh      float64 `json:"energy_gap_wh"`    // of the energy books of this run
 }
