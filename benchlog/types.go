@@ -3,15 +3,15 @@ package benchlog
 // Layout is how a file was understood.
 type Layout struct {
 	Line      string   `json:"line"`      // all in one line: "time in s, pack V, current A, discharge negative, 6 groups"
-	Separator string   `json:"separator"` // "comma", "semicolon", "tab", "space"
+	Separator string   `json:"separator"` // "comma", "semicolon", "tab", "pipe", "space"
 	Decimal   string   `json:"decimal"`   // "point" or "comma"
 	Header    int      `json:"header_lines"`
 	Columns   []Column `json:"columns"`
 	Time      string   `json:"time"`       // "s", "min", "h", "clock", "date and clock", "row counter of N s"
-	Sign      string   `json:"sign"`       // "charge positive" or "discharge positive"
+	Sign      string   `json:"sign"`       // "charge positive", "discharge positive", or "no sign" where each stretch was told by itself
 	SignHow   string   `json:"sign_basis"` // how it was told: "voltage falls while current is negative", "header", "given"
 	Groups    int      `json:"groups"`
-	Packing   string   `json:"packing,omitempty"` // "gzip", "zstd", ...
+	Packing   string   `json:"packing,omitempty"` // "gzip", "bzip2", "zlib", "zip", or none
 }
 
 // Role is what a column holds.
@@ -31,6 +31,7 @@ const (
 	Power       Role = "power"
 	Cycle       Role = "cycle"
 	Step        Role = "step"
+	SoC         Role = "state of charge"
 	Ignored     Role = "ignored"
 )
 
@@ -54,7 +55,7 @@ type Row struct {
 	Amps     float64 // positive charging
 	Groups   []float64
 	TempsC   []float64
-	ChargeAh float64 // the logger's own counter, as it stands
+	ChargeAh float64 // the logger's own counter, as it stands; in less out where it has one for each
 	EnergyWh float64
 	Cycle    int // 0 when the file has none
 }

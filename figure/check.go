@@ -3,7 +3,9 @@ package figure
 import (
 	"fmt"
 	"math"
+	"slices"
 
+	"ampstead/quantity"
 	"ampstead/source"
 )
 
@@ -13,7 +15,7 @@ type Check struct {
 	Note      string   // which table, example or page
 	In        []string // name=value as a person writes them
 	Output    string   // key of the output compared
-	Expected  any      // float64 in base units, or string for an exact text
+	Expected  any      // float64 in base units, []float64, or string for the exact text that Show gives
 	Tolerance float64  // absolute, in base units
 }
 
@@ -49,8 +51,11 @@ func (f *Figure) verify(c Check) Outcome {
 	case float64:
 		got, ok := o.Got.(float64)
 		o.Pass = ok && math.Abs(got-want) <= c.Tolerance
+	case []float64:
+		got, ok := o.Got.([]float64)
+		o.Pass = ok && slices.EqualFunc(got, want, func(g, w float64) bool { return math.Abs(g-w) <= c.Tolerance })
 	default:
-		o.Pass = fmt.Sprint(o.Got) == fmt.Sprint(want)
+		o.Pass = Show(nil, o.Got, quantity.Metric) == fmt.Sprint(want)
 	}
 	return o
 }

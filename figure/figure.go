@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strconv"
 	"strings"
 
 	"ampstead/quantity"
@@ -24,10 +25,12 @@ type Figure struct {
 	Checks   []Check
 }
 
-// Input is a named argument: a quantity, or text when Dim is nil.
+// Input is a named argument: a quantity, a comma-separated list of them, or text
+// when Dim is nil.
 type Input struct {
 	Name    string
 	Dim     *quantity.Dimension
+	List    bool // read with Args.List; Example says what to write
 	Doc     string
 	Default string // written as a person would; empty means it must be given
 	Example string // for lists and texts, what to write
@@ -58,15 +61,7 @@ func (a Args) Text(name string) string { return a.text[name] }
 
 // List returns a comma-separated argument as numbers in the input's base unit.
 func (a Args) List(name string, d *quantity.Dimension) ([]float64, error) {
-	var list []float64
-	for _, part := range strings.Split(a.text[name], ",") {
-		v, err := parseInput(d, part)
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", name, err)
-		}
-		list = append(list, v)
-	}
-	return list, nil
+	return ReadList(name, d, a.text[name])
 }
 
 // Arg is one argument of Use: a number in base units, or a text.
@@ -78,6 +73,15 @@ type Arg struct {
 
 // N makes a numeric argument from a number in the input's base unit.
 func N[V ~float64 | ~int](name string, v V) Arg { return Arg{Name: name, Num: float64(v)} }
+
+// L makes a list argument from numbers in the input's base unit.
+func L(name string, list []float64) Arg {
+	parts := make([]string, len(list))
+	for k, v := range list {
+		parts[k] = strconv.FormatFloat(v, 'g', -1, 64)
+	}
+	return T(name, strings.Join(parts, ","))
+}
 
 // T makes a text argument.
 func T(name, text string) Arg { return Arg{Name: name, Text: text} }
@@ -142,8 +146,12 @@ func (f *Figure) readArg(pair string) (Arg, error) {
 		return Arg{}, fmt.Errorf("%s has no input %q; it has %s", f.Name, name, strings.Join(f.inputNames(), ", "))
 	}
 	a := Arg{Name: name, Text: value}
-	if i.Dim == nil {
+	switch {
+	case i.Dim == nil:
 		return a, nil
+	case i.List:
+		_, err := ReadList(name, i.Dim, value)
+		return a, err
 	}
 	v, err := parseInput(i.Dim, value)
 	if err != nil {
@@ -174,7 +182,7 @@ func (f *Figure) fill(args Args) error {
 			return fmt.Errorf("%s needs %s: %s", f.Name, i.Name, i.Doc)
 		}
 		args.text[i.Name] = i.Default
-		if i.Dim == nil {
+		if i.Dim == nil || i.List {
 			args.num[i.Name] = 0
 			continue
 		}

@@ -16,7 +16,8 @@ type Result struct {
 	Unread    []benchlog.Unread `json:"unread"` // rows that could not be read, at most twenty in full
 	UnreadAll int               `json:"unread_rows"`
 	Cell      string            `json:"cell"`
-	Low       float64           `json:"low_v"` // limits of a cell that the test is held against
+	Series    int               `json:"series"` // groups in series; 0 unknown
+	Low       float64           `json:"low_v"`  // limits of a cell that the test is held against
 	High      float64           `json:"high_v"`
 	Segments  []Segment         `json:"segments"`
 	Cycles    []Cycle           `json:"cycles"` // full or partial discharges and charges, in order
@@ -110,8 +111,9 @@ type Group struct {
 	LeakBound   bool     `json:"leak_is_upper_bound,omitempty"`
 	RestV       float64  `json:"rest_v"` // before the load
 	EndV        float64  `json:"end_v"`
-	LowEnd      bool     `json:"low_end"`  // it is the one that reaches the low limit first
-	HighEnd     bool     `json:"high_end"` // it is the one that reaches the high limit first
+	LowEnd      bool     `json:"low_end"`           // it is the one that reaches the low limit first
+	HighEnd     bool     `json:"high_end"`          // it is the one that reaches the high limit first
+	Unknown     string   `json:"unknown,omitempty"` // why capacity, offset and loss could not be had; they are 0 then
 }
 
 // Rest is what a stretch without current tells.

@@ -5,30 +5,52 @@ import "fmt"
 // OwnCellName is what bank.cell says when the cell is described in the file.
 const OwnCellName = "own"
 
+// battery is the bank or a candidate for it.
+type battery struct {
+	at, cell string
+	own      *OwnCell
+	limits   *Limits
+}
+
+func (c *checker) batteries() []battery {
+	b := &c.rig.Bank
+	list := []battery{{"bank", b.Cell, b.Own, b.Limits}}
+	for i := range c.rig.Candidates {
+		k := &c.rig.Candidates[i]
+		list = append(list, battery{c.item("candidates", i), k.Cell, k.Own, k.Limits})
+	}
+	return list
+}
+
 func (c *checker) ownCell() {
-	b := c.rig.Bank
-	switch {
-	case b.Cell == OwnCellName && b.Own == nil:
-		c.add("bank.cell", "cell is own but there is no own block", "an own block that describes the cell", "own: {like: nmc532}")
-	case b.Cell != OwnCellName && b.Own != nil:
-		c.add("bank.own", fmt.Sprintf("there is an own block but cell is %s", b.Cell), "cell: own, or no own block", "")
-	case b.Own != nil && b.Own.Like == OwnCellName:
-		c.add("bank.own.like", "a cell cannot be like itself", "the name of a library cell", "nmc532")
+	for _, b := range c.batteries() {
+		switch {
+		case b.cell == OwnCellName && b.own == nil:
+			c.add(b.at+".cell", "cell is own but there is no own block", "an own block that describes the cell", "own: {like: nmc532}")
+		case b.cell != OwnCellName && b.own != nil:
+			c.add(b.at+".own", fmt.Sprintf("there is an own block but cell is %s", b.cell), "cell: own, or no own block", "")
+		case b.own != nil && b.own.Like == OwnCellName:
+			c.add(b.at+".own.like", "a cell cannot be like itself", "the name of a library cell", "nmc532")
+		}
 	}
 }
 
-// ownCurve skips points that are not whole; those are reported already.
 func (c *checker) ownCurve() {
-	if c.rig.Bank.Own == nil || len(c.rig.Bank.Own.Curve) == 0 {
-		return
+	for _, b := range c.batteries() {
+		if b.own != nil && len(b.own.Curve) > 0 {
+			c.curve(b.at+".own.curve", b.own.Curve)
+		}
 	}
-	points := c.rig.Bank.Own.Curve
+}
+
+// curve skips points that are not whole; those are reported already.
+func (c *checker) curve(at string, points []CurvePoint) {
 	for _, p := range points {
 		if p.SoC == nil || p.Voltage == nil {
 			return
 		}
 	}
-	const at, hair = "bank.own.curve", 1e-9
+	const hair = 1e-9
 	first, last := points[0], points[len(points)-1]
 	if len(points) < 2 || *first.SoC > hair || *last.SoC < 1-hair {
 		c.add(at, "the curve does not reach from 0 % to 100 %", "first point at 0 %, last at 100 %", "")
@@ -43,18 +65,22 @@ func (c *checker) ownCurve() {
 }
 
 func (c *checker) cellLimits() {
-	if own := c.rig.Bank.Own; own != nil && own.MaxVoltage != nil && own.MinVoltage != nil {
-		c.above("bank.own", "max_voltage", "min_voltage", *own.MaxVoltage > *own.MinVoltage)
+	for _, b := range c.batteries() {
+		if own := b.own; own != nil && own.MaxVoltage != nil && own.MinVoltage != nil {
+			c.above(b.at+".own", "max_voltage", "min_voltage", *own.MaxVoltage > *own.MinVoltage)
+		}
+		if b.limits != nil {
+			c.limits(b.at+".limits", b.limits)
+		}
 	}
-	l := c.rig.Bank.Limits
-	if l == nil {
-		return
-	}
+}
+
+func (c *checker) limits(at string, l *Limits) {
 	if l.MaxVoltage != nil && l.MinVoltage != nil {
-		c.above("bank.limits", "max_voltage", "min_voltage", *l.MaxVoltage > *l.MinVoltage)
+		c.above(at, "max_voltage", "min_voltage", *l.MaxVoltage > *l.MinVoltage)
 	}
 	if l.ChargeMax != nil && l.ChargeMin != nil {
-		c.above("bank.limits", "charge_max", "charge_min", *l.ChargeMax > *l.ChargeMin)
+		c.above(at, "charge_max", "charge_min", *l.ChargeMax > *l.ChargeMin)
 	}
 }
 

@@ -68,6 +68,9 @@ func (f *File) byHand(path string) *Problem {
 func (f *File) change(path, value string) (*File, *Problem) {
 	g, p := f.aim(path)
 	if p != nil {
+		if next, problem, ok := f.begin(path, value); ok {
+			return next, problem
+		}
 		return nil, p
 	}
 	if g.field.deep() {

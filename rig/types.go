@@ -26,6 +26,7 @@ type Rig struct {
 	Heater     *Heater     `yaml:"heater" doc:"the pad that warms the bank"`
 	Cables     []Cable     `yaml:"cables" doc:"conductors, one way length each"`
 	Prices     []Price     `yaml:"prices" doc:"what things cost"`
+	Candidates []Candidate `yaml:"candidates" doc:"batteries that could be bought for it instead, for choose to compare"`
 }
 
 // About says whose rig it is and how to show it.
@@ -70,6 +71,14 @@ type Bank struct {
 	Mass          *q.Mass       `yaml:"mass" min:"0.1" max:"2000" doc:"mass of the whole bank" eg:"52 kg"`
 	Box           *Box          `yaml:"box" doc:"the case around the bank"`
 	Cooling       string        `yaml:"cooling" oneof:"none|fan|liquid" doc:"how heat is taken away" eg:"none"`
+	Balancer      *Balancer     `yaml:"balancer" doc:"what the groups are levelled with, built in or clipped on by hand"`
+}
+
+// Balancer levels the groups.
+type Balancer struct {
+	Kind    string     `yaml:"kind" oneof:"bleed|transfer|charger" doc:"bleed burns off the full groups, transfer moves charge to the low ones, charger tops up the low ones from outside" eg:"bleed"`
+	Current *q.Current `yaml:"current" need:"yes" min:"0.001" max:"200" doc:"out of or into one group" eg:"100 mA"`
+	AtOnce  int        `yaml:"at_once" min:"1" max:"200" doc:"groups it works on at one time; without it, all of them" eg:"1"`
 }
 
 // OwnCell is a cell described in the file.
@@ -94,13 +103,15 @@ type Measured struct {
 	Resistance *q.Resistance  `yaml:"resistance" min:"0.00001" max:"10" doc:"10 s resistance of the whole bank at its terminals, about 25 °C" eg:"6.3 mΩ"`
 	SpreadHigh *q.Voltage     `yaml:"spread_high" min:"0" max:"0.5" doc:"how far the highest group stands above the mean near full" eg:"8 mV"`
 	SpreadLow  *q.Voltage     `yaml:"spread_low" min:"0" max:"1" doc:"how far the lowest group stands below the mean near empty" eg:"20 mV"`
-	Groups     []GroupReading `yaml:"groups" doc:"capacity and resistance of each group, negative end first"`
+	Groups     []GroupReading `yaml:"groups" doc:"what was measured of each group, negative end first"`
 }
 
-// GroupReading is one group's own capacity and resistance, all strings together.
+// GroupReading is what was measured of one group, all strings together.
 type GroupReading struct {
 	Capacity   *q.Charge     `yaml:"capacity" min:"0.1" max:"20000" doc:"capacity of the group" eg:"172 Ah"`
 	Resistance *q.Resistance `yaml:"resistance" min:"0.000001" max:"1" doc:"10 s resistance of the group" eg:"0.52 mΩ"`
+	Behind     *q.Charge     `yaml:"behind" min:"0" max:"20000" doc:"charge it stands below the fullest group" eg:"2.1 Ah"`
+	Leak       *q.Current    `yaml:"leak" min:"0" max:"1" doc:"what it loses at rest beyond the median group" eg:"0.7 mA"`
 }
 
 // Limits are stricter limits than the library's; looser ones are refused.

@@ -71,7 +71,7 @@ func (f *field) namesFor(things []thing) []string {
 			continue
 		}
 		for _, t := range things {
-			if t.list == word[1:] || word == "@devices" && t.list != "cables" {
+			if t.list == word[1:] || word == "@devices" && t.list != "cables" && t.list != "candidates" {
 				may = append(may, t.name)
 			}
 		}
