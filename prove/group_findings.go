@@ -54,9 +54,17 @@ const (
 	overV, farOverV  = 0.10, 0.25
 )
 
+// weakShare is the share of capacity from which a shortfall is worth a finding;
+// common practice, no source.
+const weakShare = 0.03
+
 func (s *study) groupFindings() (list []finding.Finding) {
 	if len(s.res.Groups) < 2 {
 		return nil
+	}
+	best := 0.0
+	for _, g := range s.res.Groups {
+		best = max(best, g.CapacityAh)
 	}
 	for _, g := range s.res.Groups {
 		where := fmt.Sprintf("group %d", g.Number)
@@ -66,9 +74,9 @@ func (s *study) groupFindings() (list []finding.Finding) {
 				Because: "the string ends its discharge early by that much; balancing brings it back",
 				Mend:    "charge this group alone, or let the balancer work at the top, then test again"})
 		}
-		if g.LostAh > 2*g.LostErr && g.LostAh > 0.03*(g.CapacityAh+g.LostAh) {
+		if short := best - g.CapacityAh; short > 2*g.LostErr && short > weakShare*best {
 			list = append(list, finding.Finding{ID: "weak-group", Severity: finding.Care, Where: where,
-				Found:   fmt.Sprintf("it holds %.1f ± %.1f Ah, %.1f ± %.1f Ah less than %s", g.CapacityAh, g.CapacityErr, g.LostAh, g.LostErr, s.against()),
+				Found:   fmt.Sprintf("it holds %.1f ± %.1f Ah, %.1f Ah less than the best group", g.CapacityAh, g.CapacityErr, short),
 				Because: "that is lost capacity: balancing does not bring it back",
 				Mend:    "count on this group's capacity for the whole, or replace it"})
 		}
@@ -82,11 +90,16 @@ func (s *study) groupFindings() (list []finding.Finding) {
 	return list
 }
 
-func (s *study) against() string {
-	if s.o.RatedAh > 0 {
-		return "the rated capacity"
+// faded says what all groups together have lost against the rated capacity.
+func (s *study) faded() []finding.Finding {
+	rated, now := s.o.RatedAh, s.res.CapacityAh
+	if rated <= 0 || now <= 0 || !(rated-now > 2*s.res.CapacityErr && rated-now > weakShare*rated) {
+		return nil
 	}
-	return "the best group"
+	return []finding.Finding{{ID: "faded", Severity: finding.Note, Where: "module",
+		Found:   fmt.Sprintf("it gives %.1f ± %.1f Ah, %.0f %% of its rated %.4g Ah", now, s.res.CapacityErr, 100*now/rated, rated),
+		Because: "what age and use took from every group does not come back; what balancing would bring is said apart",
+		Mend:    "reckon with the measured capacity, not the rated one"}}
 }
 
 func (s *study) wholeFindings() (list []finding.Finding) {
@@ -104,7 +117,7 @@ func (s *study) wholeFindings() (list []finding.Finding) {
 				Mend:    "test from full to the first group's low limit, with an hour of rest before"})
 		}
 	}
-	return append(list, s.balanceFinding()...)
+	return append(append(list, s.faded()...), s.balanceFinding()...)
 }
 
 // balanceFinding says what the string would give once balanced.
@@ -115,7 +128,7 @@ func (s *study) balanceFinding() []finding.Finding {
 	}
 	return []finding.Finding{{ID: "balance-first", Severity: finding.Note, Where: "module",
 		Found:   fmt.Sprintf("the string gives about %.1f Ah as it stands and would give %.1f Ah balanced", now, then),
-		Because: "of the difference nothing is lost",
+		Because: "the difference is imbalance, not loss: it comes back",
 		Mend:    "balance at the top before the module is judged or built in"}}
 }
 
