@@ -96,3 +96,15 @@ func (o *Outcome) Usual(plain *Outcome) bool {
 	}
 	return o.Harm == plain.Harm && (o.Harm != "" || o.FirstLayer == plain.FirstLayer)
 }
+
+// Telling is the worst run of a fault that ended otherwise than the scene does by
+// itself; nil when the fault changes how no scene ends. plain is what Plain gives.
+func (r *Row) Telling(plain *Row) *Outcome {
+	var worst *Outcome
+	for i, o := range r.Cells {
+		if o != nil && !o.Usual(plain.Cells[i]) && (worst == nil || o.Worse(worst)) {
+			worst = o
+		}
+	}
+	return worst
+}

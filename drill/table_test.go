@@ -42,6 +42,13 @@ func TestRows(t *testing.T) {
 			t.Errorf("%+v usual: %t", c.o, got)
 		}
 	}
+	if got := stuck.Telling(&plain); got != stuck.Worst {
+		t.Errorf("telling of stuck: %+v", got)
+	}
+	welded.Cells[0], welded.Cells[1] = nil, &Outcome{Outcome: Caught, FirstLayer: "frost"}
+	if got := welded.Telling(&plain); got != nil {
+		t.Errorf("telling of what changes nothing: %+v", got)
+	}
 	if got := stuck.Fault.Short(); got != "stuck" {
 		t.Errorf("short name %q", got)
 	}

@@ -1,0 +1,207 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"sync"
+	"time"
+)
+
+// patience is how long a page waits for a quick run before it shows progress.
+const patience = 250 * time.Millisecond
+
+// queue does work behind the pages, one run at a time.
+type queue struct {
+	mu     sync.Mutex
+	closed bool
+	line   chan struct{} // holds one token: who has it may work
+	all    sync.WaitGroup
+}
+
+func newQueue() *queue {
+	q := &queue{line: make(chan struct{}, 1)}
+	q.line <- struct{}{}
+	return q
+}
+
+// close lets nothing new begin, ends what runs, and waits until it has ended.
+func (q *queue) close(ends ...func()) {
+	q.mu.Lock()
+	q.closed = true
+	q.mu.Unlock()
+	for _, end := range ends {
+		end()
+	}
+	q.all.Wait()
+}
+
+// task is what is the same about jobs of every kind.
+type task struct {
+	cancel context.CancelFunc
+	done   chan struct{}
+	err    error // stands after done is closed
+
+	mu     sync.Mutex
+	at, of int // progress
+}
+
+// job is one run and what came of it. After done is closed result stands.
+type job[T any] struct {
+	task
+	result T
+}
+
+// begin starts work when what was begun before it has ended.
+func begin[T any](q *queue, work func(context.Context, *job[T]) (T, error)) *job[T] {
+	ctx, cancel := context.WithCancel(context.Background())
+	j := &job[T]{task: task{cancel: cancel, done: make(chan struct{})}}
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	if q.closed {
+		cancel()
+		j.err = ctx.Err()
+		close(j.done)
+		return j
+	}
+	q.all.Go(func() {
+		defer close(j.done)
+		defer cancel()
+		select {
+		case <-q.line:
+		case <-ctx.Done():
+			j.err = ctx.Err()
+			return
+		}
+		defer func() { q.line <- struct{}{} }()
+		result, err := work(ctx, j)
+		if ctx.Err() != nil {
+			err = ctx.Err()
+		}
+		if j.err = err; err == nil {
+			j.result = result
+		}
+	})
+	return j
+}
+
+func (t *task) progress(at, of int) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	t.at, t.of = at, of
+}
+
+// state returns how far the task is.
+func (t *task) state() (at, of int) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	return t.at, t.of
+}
+
+// over reports whether the task has ended.
+func (t *task) over() bool {
+	select {
+	case <-t.done:
+		return true
+	default:
+		return false
+	}
+}
+
+// stopped reports whether it was stopped before it ended.
+func (t *task) stopped() bool { return t.over() && errors.Is(t.err, context.Canceled) }
+
+// wait gives a quick run the time to end before the page is made.
+func (t *task) wait(ctx context.Context, patience time.Duration) {
+	late := time.NewTimer(patience)
+	defer late.Stop()
+	select {
+	case <-t.done:
+	case <-late.C:
+	case <-ctx.Done():
+	}
+}
+
+// running says how far a run is.
+type running struct {
+	Done  int    `json:"done"`
+	Total int    `json:"total"`
+	Say   string `json:"say"`
+	Over  bool   `json:"over"`
+}
+
+// running tells it; what names what is counted, "years reckoned".
+func (t *task) running(what string) running {
+	done, total := t.state()
+	r := running{Done: done, Total: total, Over: t.over(), Say: "Getting ready."}
+	if total > 0 {
+		r.Say = fmt.Sprintf("%d of %d %s.", done, total, what)
+	}
+	return r
+}
+
+// kept is the one job of its kind for the content of the file at hand. A job for
+// a content that is no longer on disk is stopped.
+type kept[T any] struct {
+	queue *queue
+
+	mu    sync.Mutex
+	stamp string // content the job belongs to
+	job   *job[T]
+}
+
+// of returns the job for a reading, started when there is none.
+func (k *kept[T]) of(now *reading, work func(context.Context, *job[T]) (T, error)) *job[T] {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.stamp != now.stamp {
+		k.drop()
+		k.stamp = now.stamp
+	}
+	if k.job == nil {
+		k.job = begin(k.queue, work)
+	}
+	return k.job
+}
+
+// known returns the job if there is one for this reading.
+func (k *kept[T]) known(now *reading) *job[T] {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.stamp != now.stamp {
+		return nil
+	}
+	return k.job
+}
+
+// stop ends the job and waits for its end, a moment; it stays stopped until again
+// is asked for.
+func (k *kept[T]) stop(now *reading) {
+	if j := k.known(now); j != nil {
+		j.cancel()
+		<-j.done
+	}
+}
+
+// again forgets a job that was stopped or failed.
+func (k *kept[T]) again() {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.job != nil && k.job.over() && k.job.err != nil {
+		k.job = nil
+	}
+}
+
+// end cancels the job for good.
+func (k *kept[T]) end() {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.drop()
+}
+
+func (k *kept[T]) drop() {
+	if k.job != nil {
+		k.job.cancel()
+		k.job = nil
+	}
+}
