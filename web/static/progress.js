@@ -1,5 +1,5 @@
-// Asks how far the year is reckoned, shows it, and opens the page anew when it
-// is done. Without scripts the page refreshes itself.
+// Asks how far the run behind this page is, shows it, and opens the page anew
+// when it is done. Without scripts the page refreshes itself.
 
 const line = document.getElementById("progress");
 const bar = line && line.querySelector("progress");
@@ -8,7 +8,7 @@ const say = line && line.querySelector("span");
 async function ask() {
   let wait = 500;
   try {
-    const reply = await fetch("/travel/progress" + location.search, { headers: { Accept: "application/json" } });
+    const reply = await fetch(location.pathname + "/progress" + location.search, { headers: { Accept: "application/json" } });
     if (!reply.ok) throw new Error(reply.statusText);
     const now = await reply.json();
     if (now.over) {
