@@ -49,11 +49,12 @@ type Sample struct {
 // Bucket is a span of live values.
 type Bucket struct {
 	From           time.Time
+	Width          time.Duration // 0 for a single value
 	N              int
 	Min, Mean, Max float64
 }
 
-// Span says how wide a bucket is.
+// Span says what buckets are made of.
 type Span int
 
 // The spans.
