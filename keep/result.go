@@ -138,6 +138,7 @@ type Band struct {
 
 // Task is one thing to do.
 type Task struct {
+	ID      string `json:"id"`      // stable from day to day, "drift-4"
 	Urgency string `json:"urgency"` // "now", "this week", "next visit", "sometime"
 	Do      string `json:"do"`
 	Why     string `json:"why"`
@@ -162,4 +163,13 @@ type Change struct {
 type Options struct {
 	Now  time.Time
 	Life bool // run the years ahead: a second or two
+
+	Counted []Counted // charge from live readings, beside the counter of the logbook
+}
+
+// Counted is charge counted by live current between two readings.
+type Counted struct {
+	From, To string  // IDs of the readings
+	Ah       float64 // positive charging
+	ErrAh    float64 // one sigma; 0 takes half a percent
 }
