@@ -39,8 +39,9 @@ type Candidate struct {
 	MassKg       float64      `json:"mass_kg"`
 	VolumeL      float64      `json:"volume_l"`
 	Price        float64      `json:"price"`
+	FetchCost    float64      `json:"fetch_cost"`
 	Currency     string       `json:"currency"`
-	PerUsable    float64      `json:"price_per_usable_kwh"`
+	PerUsable    float64      `json:"price_per_usable_kwh"` // fetching counted, here and below
 	MassPer      float64      `json:"mass_per_usable_kwh_kg"`
 	VolumePer    float64      `json:"volume_per_usable_kwh_l"`
 	PerDelivered float64      `json:"price_per_delivered_kwh"`
@@ -52,7 +53,8 @@ type Candidate struct {
 	FrostHours   float64      `json:"frost_locked_hours"` // on this route
 	FrostWh      float64      `json:"frost_lost_wh"`
 	HeaterWh     float64      `json:"heater_wh"`
-	ShortHours   float64      `json:"unserved_hours"` // first year
+	ShortHours   float64      `json:"unserved_hours"` // a year now, the middle of the weather years
+	Unserved     float64      `json:"unserved_wh"`
 	SoCMin       float64      `json:"soc_min"`
 	Remarks      []Remark     `json:"remarks"` // failure and fire, by chemistry, with sources
 	Ask          []Ask        `json:"ask"`     // what to ask and measure at the seller's
@@ -69,22 +71,25 @@ type LifeRange struct {
 
 // Misfit is a device that does not suit the battery.
 type Misfit struct {
-	Device string `json:"device"`
-	Found  string `json:"found"`
-	Mend   string `json:"mend"`
+	Device   string `json:"device"`
+	Found    string `json:"found"`
+	Mend     string `json:"mend"`
+	Exchange bool   `json:"exchange"` // the device must go; else it is changed or set anew
 }
 
 // Remark is something known of a chemistry.
 type Remark struct {
-	Text   string `json:"text"`
-	Source string `json:"source"` // key of the bibliography
+	Text     string `json:"text"`
+	Source   string `json:"source"` // key of the bibliography
+	Standing string `json:"standing"`
 }
 
 // Ask is a question or a measurement at the seller's.
 type Ask struct {
-	Ask    string `json:"ask"`
-	Good   string `json:"good"`   // what a good answer looks like, with numbers
-	Refuse string `json:"refuse"` // what to walk away from
+	Ask     string `json:"ask"`
+	Measure bool   `json:"measure"` // with an instrument; else a question
+	Good    string `json:"good"`    // what a good answer looks like, with numbers
+	Refuse  string `json:"refuse"`  // what to walk away from
 }
 
 // Design is a whole rig that a search found.
@@ -114,7 +119,12 @@ type Search struct {
 	Stopped bool     `json:"interrupted"`
 	Varied  []string `json:"varied"`
 	Limits  []string `json:"constraints"`
+	Stands  *Design  `json:"as_it_stands,omitempty"` // the rig as it is in the file, reckoned as the designs are
+	Cloud   []Spot   `json:"-"`                      // every design within the constraints, for a picture
 }
+
+// Spot is where a design lies among the others.
+type Spot struct{ Price, MassKg, ShortHours, Years float64 }
 
 // WindowChoice is one daily window.
 type WindowChoice struct {
@@ -132,6 +142,7 @@ type WindowChoice struct {
 type Options struct {
 	Years      int // weather years of each candidate; 0 is 3
 	Seed       uint64
+	NoWindow   bool // leaves the daily windows out
 	Search     bool
 	Designs    int     // 0 is 1000
 	Budget     float64 // 0: none

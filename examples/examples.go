@@ -1,5 +1,6 @@
 // Package examples carries the example rigs inside the binary: an invented
-// library van as first drafted and as mended, and a small van in US units.
+// library van as first drafted and as mended, with an invented log of visits, and a
+// small van in US units.
 //
 // May import: the standard library only.
 package examples
@@ -36,4 +37,11 @@ func Read(name string) ([]byte, error) {
 		return nil, fmt.Errorf("no example %q; there are %v", name, Names())
 	}
 	return text, nil
+}
+
+// Log returns the table of readings that comes with an example, invented like the
+// rig; false where there is none.
+func Log(name string) ([]byte, bool) {
+	text, err := files.ReadFile(path.Join("rigs", name, "log.csv"))
+	return text, err == nil
 }

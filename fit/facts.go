@@ -67,6 +67,11 @@ func (s *study) chooseCell() error {
 			return err
 		}
 	}
+	if b.Daily != nil && c.Family != cell.LeadAcid {
+		if c, err = c.WithDaily(or(b.Daily.High, 0), or(b.Daily.Low, 0)); err != nil {
+			return ownError("bank.daily.", err)
+		}
+	}
 	s.cell = c
 	return nil
 }
@@ -132,19 +137,26 @@ func (s *study) tighten(c *cell.Cell, l *rig.Limits) (*cell.Cell, error) {
 // capacity takes the measured capacity, of the weakest group where groups were
 // measured, for that one ends every discharge.
 func (s *study) capacity() {
-	s.info.Capacity = s.info.RatedAh
+	s.info.Capacity, s.info.Basis = s.info.RatedAh, "rated"
 	m := s.rig.Bank.Measured
 	if m == nil {
 		return
 	}
-	if m.Capacity != nil {
-		s.info.Capacity, s.info.Measured = float64(*m.Capacity), true
+	known := m.Capacity != nil
+	if known {
+		s.info.Capacity = float64(*m.Capacity)
 	}
 	if weakest, _, ok := groupCapacities(m); ok {
-		if s.info.Measured {
+		if known {
 			weakest = min(weakest, s.info.Capacity)
 		}
-		s.info.Capacity, s.info.Measured = weakest, true
+		s.info.Capacity, known = weakest, true
+	}
+	switch {
+	case known && m.Estimated:
+		s.info.Basis = "estimated from its past"
+	case known:
+		s.info.Measured, s.info.Basis = true, "measured"
 	}
 }
 

@@ -280,3 +280,17 @@ func argument(u figure.Use, name string) float64 {
 	}
 	return 0
 }
+
+// An estimate is used as a capacity and never passes for a measurement.
+func TestEstimatedCapacity(t *testing.T) {
+	r := load(t, "curlew")
+	measured := run(t, r)
+	r.Bank.Measured.Estimated = true
+	res := run(t, r)
+	if c := res.Cell; c.Measured || c.Basis != "estimated from its past" || c.Capacity != measured.Cell.Capacity {
+		t.Errorf("%g Ah, measured %t, %s", c.Capacity, c.Measured, c.Basis)
+	}
+	if count(measured, "capacity-unmeasured") != 0 || count(res, "capacity-unmeasured") != 1 {
+		t.Error("an estimate should be found unmeasured, a measurement not")
+	}
+}

@@ -32,6 +32,7 @@ type CellInfo struct {
 	Capacity  float64 `json:"capacity_ah"`
 	RatedAh   float64 `json:"rated_capacity_ah"`
 	Measured  bool    `json:"measured"`
+	Basis     string  `json:"capacity_basis"` // "measured", "estimated from its past" or "rated"
 	Ohm       float64 `json:"bank_resistance_ohm"`
 	SpreadHi  float64 `json:"spread_high_v"`
 	SpreadLo  float64 `json:"spread_low_v"`

@@ -38,6 +38,7 @@ var rules = []rule{
 	{"low-cut-too-low", lowCutTooLow},
 	{"low-cut-below-inverter", lowCutBelowInverter},
 	{"no-low-cut", noLowCut},
+	{"daily-window-unmet", dailyUnmet},
 	// Devices.
 	{"input-range", inputRange},
 	{"out-of-device-range", outOfDeviceRange},

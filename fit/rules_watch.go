@@ -120,7 +120,11 @@ func capacityUnmeasured(s *study) []finding.Finding {
 	if s.info.Measured {
 		return nil
 	}
-	return []finding.Finding{mistake(finding.Care, "bank.measured.capacity", fmt.Sprintf("capacity is taken as rated when new, %s", s.ampHours(s.info.Capacity)),
+	taken := "as rated when new"
+	if s.info.Capacity != s.info.RatedAh {
+		taken = "from an estimate of its past"
+	}
+	return []finding.Finding{mistake(finding.Care, "bank.measured.capacity", fmt.Sprintf("capacity is taken %s, %s", taken, s.ampHours(s.info.Capacity)),
 		"a used bank holds less; energy, currents and every reckoning from them are too hopeful", "run a capacity test and enter what it finds")}
 }
 

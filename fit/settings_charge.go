@@ -62,6 +62,8 @@ func (s *study) whyDaily(m *limiter, end string) string {
 	switch {
 	case m.pushed():
 		return fmt.Sprintf("%s a cell: the most that stays inside the next layer with every tolerance against you", each)
+	case s.wished(m.th.High):
+		return fmt.Sprintf("%s a cell: as you want it", each)
 	case m.th.High:
 		return fmt.Sprintf("%s a cell: short of %s, for a longer life", each, end)
 	}

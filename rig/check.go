@@ -31,6 +31,7 @@ var checks = []struct {
 	{"heater that starts above where it stops", (*checker).heater, false},
 	{"cable from a thing to itself", (*checker).cables, false},
 	{"hours and duty of one load", (*checker).habits, false},
+	{"what live readings come from", (*checker).live, false},
 }
 
 // contradictions reports what each value alone does not show.

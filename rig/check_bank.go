@@ -65,6 +65,9 @@ func (c *checker) curve(at string, points []CurvePoint) {
 }
 
 func (c *checker) cellLimits() {
+	if d := c.rig.Bank.Daily; d != nil && d.High != nil && d.Low != nil {
+		c.above("bank.daily", "high", "low", *d.High > *d.Low)
+	}
 	for _, b := range c.batteries() {
 		if own := b.own; own != nil && own.MaxVoltage != nil && own.MinVoltage != nil {
 			c.above(b.at+".own", "max_voltage", "min_voltage", *own.MaxVoltage > *own.MinVoltage)

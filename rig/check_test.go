@@ -74,6 +74,8 @@ rig.yaml:2:146: bank.limits.charge_max: 8 °C is not above charge_min, which is 
 			`rig.yaml:3:62: charge.a.starter_battery: starter_battery belongs to kind alternator, but this is mains; expected no such key here`},
 		{"panels", least + `charge: [{name: a, kind: mains, limit: 9 A, panels: [{series: 1, power: 9 W, open_voltage: 9 V}]}]`,
 			`rig.yaml:3:45: charge.a.panels: panels belongs to kind solar, but this is mains; expected no such key here`},
+		{"daily window", about + `bank: {cell: nca, series: 2, cell_capacity: 9 Ah, daily: {high: 3.5 V, low: 3.6 V}}`,
+			`rig.yaml:2:65: bank.daily.high: 3.5 V is not above low, which is 3.6 V; expected more than 3.6 V`},
 		{"input", least + `charge: [{name: a, kind: mains, limit: 9 A, input: {max_voltage: 99 V}}]`,
 			`rig.yaml:3:45: charge.a.input: input belongs to kind solar, but this is mains; expected no such key here`},
 		{"lowest above highest", least + `charge: [{name: a, kind: mains, limit: 9 A, lowest: 9 V, highest: 8 V}]`,

@@ -27,6 +27,7 @@ type Rig struct {
 	Cables     []Cable     `yaml:"cables" doc:"conductors, one way length each"`
 	Prices     []Price     `yaml:"prices" doc:"what things cost"`
 	Candidates []Candidate `yaml:"candidates" doc:"batteries that could be bought for it instead, for choose to compare"`
+	Live       *Live       `yaml:"live" doc:"where live readings come from, and who is told of an alarm"`
 }
 
 // About says whose rig it is and how to show it.
@@ -66,6 +67,7 @@ type Bank struct {
 	CellCapacity  *q.Charge     `yaml:"cell_capacity" need:"yes" min:"0.1" max:"2000" doc:"rated capacity of one cell when new" eg:"94 Ah"`
 	Measured      *Measured     `yaml:"measured" doc:"what a test of this bank found"`
 	Limits        *Limits       `yaml:"limits" doc:"stricter limits from the cell's maker, if known"`
+	Daily         *Daily        `yaml:"daily" doc:"the window you want to use day by day; without it, the one recommended for a long life"`
 	Links         *q.Resistance `yaml:"links" min:"0" max:"0.1" doc:"joints and links between the groups of one string, all together" eg:"0.4 mΩ"`
 	ShortOhm      *q.Resistance `yaml:"short_resistance" min:"0.00001" max:"1" doc:"dc resistance of one string of modules when new, from its maker, for the short-circuit current" eg:"7 mΩ"`
 	Mass          *q.Mass       `yaml:"mass" min:"0.1" max:"2000" doc:"mass of the whole bank" eg:"52 kg"`
@@ -99,6 +101,7 @@ type CurvePoint struct {
 // Measured is what a test found. Capacity and resistance are of the whole bank.
 type Measured struct {
 	Date       *Date          `yaml:"date" doc:"day of the test" eg:"2026-09-12"`
+	Estimated  bool           `yaml:"estimated" doc:"are these figures an estimate from the bank's past, not a test" eg:"no"`
 	Capacity   *q.Charge      `yaml:"capacity" min:"0.1" max:"20000" doc:"capacity of the whole bank" eg:"171 Ah"`
 	Resistance *q.Resistance  `yaml:"resistance" min:"0.00001" max:"10" doc:"10 s resistance of the whole bank at its terminals, about 25 °C" eg:"6.3 mΩ"`
 	SpreadHigh *q.Voltage     `yaml:"spread_high" min:"0" max:"0.5" doc:"how far the highest group stands above the mean near full" eg:"8 mV"`
@@ -120,6 +123,13 @@ type Limits struct {
 	MinVoltage *q.Voltage     `yaml:"min_voltage" min:"0.5" max:"4" doc:"discharge limit of one cell" eg:"3.1 V"`
 	ChargeMin  *q.Temperature `yaml:"charge_min" min:"-40" max:"40" doc:"no charge below" eg:"5 °C"`
 	ChargeMax  *q.Temperature `yaml:"charge_max" min:"0" max:"80" doc:"no charge above" eg:"45 °C"`
+}
+
+// Daily is a wish for the window of daily use. It is met as far as the layers
+// around it allow.
+type Daily struct {
+	High *q.Voltage `yaml:"high" min:"1" max:"5" doc:"charge to this voltage of one cell" eg:"4.00 V"`
+	Low  *q.Voltage `yaml:"low" min:"0.5" max:"4.5" doc:"discharge to this voltage of one cell" eg:"3.50 V"`
 }
 
 // Box is the case around the bank.

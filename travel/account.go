@@ -189,6 +189,9 @@ func (l *ledger) bank(dt float64) {
 	if hot > 35 {
 		y.HoursHot += dt / 3600
 	}
+	if s := l.r.strain; s != nil {
+		s.step(b, soc, (cold+hot)/2, dt)
+	}
 }
 
 // cold books charge into cold cells.

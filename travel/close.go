@@ -39,6 +39,9 @@ func (r *drive) close() {
 	y.FullCycles = bank.OutAh / r.w.fit.Cell.Capacity
 	y.Error = max(bank.Gap(), bank.HeatGap(), r.busGap(), sunGap(&y.Energies), loadGap(&y.Energies))
 	r.out.span = r.span.span()
+	if r.strain != nil {
+		r.out.stress = r.strain.end()
+	}
 }
 
 // busGap is what is missing on the bus: source = load + cables + bank.

@@ -5,8 +5,9 @@
 //
 // Reading order: run.go (the steps), route.go (where it stands each day),
 // weather.go and light.go (what the sky gives the panels), drive.go (stepping a
-// year), account.go (where each watt-hour goes), limits.go (what more would
-// bring), rules.go (findings).
+// year), account.go (where each watt-hour goes), stress.go (what it does to the
+// cells), limits.go (what more would bring), rules.go (findings), ground.go (one
+// year for many rigs).
 //
 // What is assumed:
 //   - The bank stands in the air outside as its box lets it, never colder or
@@ -27,6 +28,8 @@
 //     someone switched it off by hand below the frost lock fit recommends: a
 //     bank charged in frost is no longer the bank of the file. What it would
 //     have charged in frost when left alone is counted too, as harm.
+//   - Lead-acid gives back every ampere-hour it took in, at any current; really
+//     it gives 85 to 95 %.
 //   - A disconnect that opened and has no way back by itself is held closed by
 //     hand to charge an empty bank, or when something is wanted of a full one.
 //     Each time is counted.

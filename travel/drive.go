@@ -26,11 +26,12 @@ const roomLeastC = 16.0
 
 // drive is one year in the making.
 type drive struct {
-	w     *world
-	a     *assembly.Assembly
-	sky   []daySky
-	light *light
-	span  *spanner
+	w      *world
+	a      *assembly.Assembly
+	sky    []daySky
+	light  *light
+	span   *spanner
+	strain *strain // of the first year only
 
 	demand  *habit.Day
 	offers  [][minutes]float64 // W the panels of each source could give
@@ -67,6 +68,9 @@ func (w *world) run(ctx context.Context, sky []daySky, l *light, number int, wis
 	if r.span, err = newSpanner(wish, w.stepS); err != nil {
 		return nil, err
 	}
+	if number == 0 && !w.alone {
+		r.strain = newStrain(w.rig.Bank.Series, w.fit.Cell.RatedAh, w.fit.Cell.Capacity)
+	}
 	r.wire()
 	r.begin()
 	for d := first; d < yearDays; d++ {
@@ -100,6 +104,9 @@ func (r *drive) day(d, number, into int) {
 	r.today = &r.w.route.days[d]
 	r.place = &r.w.route.places[r.today.place]
 	r.counted = into >= 0
+	if r.strain != nil {
+		r.strain.turn(r.today.month)
+	}
 	t := newDayTally()
 	r.prepare(d, number)
 	r.books = newLedger(r, &t)

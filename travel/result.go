@@ -68,8 +68,9 @@ type Year struct {
 type Month struct {
 	Month int `json:"month"` // 1 to 12
 	Energies
-	SoCMin      float64 `json:"soc_min"`
-	BankTempMin float64 `json:"bank_temp_min_c"`
+	SoCMin      float64     `json:"soc_min"`
+	BankTempMin float64     `json:"bank_temp_min_c"`
+	Stress      MonthStress `json:"-"` // for the ageing models
 }
 
 // Stay sums one stay of the route, with the days after it until the next.

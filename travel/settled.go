@@ -10,6 +10,7 @@ import (
 // longMinutes and someMinutes are taken as one step while no device can switch
 // within them.
 const (
+	hourMinutes = 60 // in a brisk year only
 	longMinutes = 15
 	someMinutes = 5
 )
@@ -32,6 +33,8 @@ func (r *drive) stretch(m int) (n int, each float64) {
 		return n, longest
 	case step > 60:
 		return 1, 60
+	case r.w.brisk:
+		return r.brisk(m)
 	case m%longMinutes == 0 && r.settled(m, longMinutes):
 		return longMinutes, longest
 	case m%someMinutes == 0 && r.settled(m, someMinutes):
@@ -290,4 +293,43 @@ func (r *drive) relaysStay(volts, clear float64) bool {
 		}
 	}
 	return true
+}
+
+// brisk is stretch for a brisk year.
+func (r *drive) brisk(m int) (n int, each float64) {
+	switch {
+	case m%hourMinutes == 0 && r.dark(m, hourMinutes) && r.settled(m, hourMinutes):
+		return hourMinutes, 60 * hourMinutes
+	case m%longMinutes == 0 && r.heaterStays(longMinutes) && r.nothingTrips(m, longMinutes):
+		return longMinutes, longest
+	case m%someMinutes == 0 && r.nothingTrips(m, someMinutes):
+		return someMinutes, longest
+	}
+	return 1, 60
+}
+
+// dark reports whether panels give nothing at both ends of some minutes.
+func (r *drive) dark(m, n int) bool {
+	for i := range r.offers {
+		if r.offers[i][m] > 0 || r.offers[i][m+n-1] > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// nothingTrips reports whether in the next minutes no load is cut off and no relay
+// opens. Chargers and heater may do as they do.
+func (r *drive) nothingTrips(m, n int) bool {
+	if r.books.cutOff() || r.driving(m) != r.driving(m+n-1) {
+		return false
+	}
+	var give reached
+	for i := range r.offers {
+		w := reach(r.offers[i][m : m+n])
+		give.low, give.high = give.low+w.low, give.high+w.high
+	}
+	volts := r.a.Bank.Volts()
+	clear := r.clear(m, n, give, volts)
+	return r.consumersStay(m, n, volts, clear) && r.relaysStay(volts, clear)
 }

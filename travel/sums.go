@@ -9,7 +9,7 @@ import (
 func monthsOf(r *route, y *yearTally) []Month {
 	list := make([]Month, 12)
 	for i := range list {
-		list[i] = Month{Month: i + 1, SoCMin: 1, BankTempMin: math.Inf(1)}
+		list[i] = Month{Month: i + 1, SoCMin: 1, BankTempMin: math.Inf(1), Stress: y.stress[i]}
 	}
 	for d := range y.days {
 		m, t := &list[r.days[d].month-1], &y.days[d]

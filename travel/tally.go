@@ -59,6 +59,7 @@ type yearTally struct {
 	bins    [socBins + 1]float64 // s at each state of charge
 	refused map[string]float64   // W asked for by appliances that start, beyond what feeds them, by feed
 	span    *Span
+	stress  [12]MonthStress // of the first year
 }
 
 // percentile is the state of charge it is below for a share of the time.

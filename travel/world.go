@@ -22,6 +22,7 @@ type world struct {
 	seed    uint64
 	alone   bool // nobody switches anything off by hand in frost
 	exact   bool // every minute by itself, whether anything can switch or not
+	brisk   bool // several minutes at once wherever no load can be cut off and no relay open
 	sleeps  bool // inverters are off while nothing asks for them
 	assumed []string
 }
@@ -62,7 +63,7 @@ func newWorld(r *rig.Rig, res *fit.Result, way *route, o Options) (*world, error
 
 func (w *world) assemble(soc, tempC float64) (*assembly.Assembly, error) {
 	return assembly.Engine(w.rig, w.fit, assembly.Options{
-		SoC: soc, TempC: tempC, MaxStepS: longest, Table: w.table, Silent: true, ByHand: !w.alone,
+		SoC: soc, TempC: tempC, MaxStepS: w.longest(), Table: w.table, Silent: true, ByHand: !w.alone,
 	})
 }
 
@@ -97,4 +98,12 @@ func (a *array) watts(plane, cell float64) float64 {
 		sum += max(0, s.rated*plane/1000*(1+s.perK*(cell-25)))
 	}
 	return sum
+}
+
+// longest is the longest step of the engine, s.
+func (w *world) longest() float64 {
+	if w.brisk {
+		return 60 * hourMinutes
+	}
+	return longest
 }

@@ -37,7 +37,23 @@ func NewTable(c *cell.Cell) (*Table, error) {
 	t := new(Table)
 	tabulate(t.rest[:], 0, 1.0/segments, c.Curve.Voltage)
 	tabulate(t.factor[:], coldestC, 1.0/perKelvin, c.ResistanceFactor)
+	if c.Family == cell.LeadAcid {
+		t.rest[segments-1].steepen(1-1.0/segments, acidFull)
+	}
 	return t, nil
+}
+
+// acidFull is how steeply the voltage of a full lead-acid cell rises, V for the
+// whole charge; ours, from memory. Its rest voltage ends 0.3 V below what it is
+// charged at: the rest is gassing, which stores nothing. Without the rise it
+// would take in charge far beyond full.
+const acidFull = 10.0
+
+// steepen turns a piece up from x on, its value and integral there unchanged.
+func (l *line) steepen(x, slope float64) {
+	value, integral := l.value(x), l.integral(x)
+	l.at, l.slope = value-slope*x, slope
+	l.sum = integral - x*(l.at+0.5*slope*x)
 }
 
 func tabulate(lines []line, from, step float64, f func(float64) float64) {
