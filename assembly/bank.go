@@ -27,7 +27,7 @@ func (b *builder) bank() (*bank.Bank, error) {
 	}
 	b.out.HeatJPerK = s.MassKg * s.Cell.SpecificHeat.Value
 	if !c.Measured {
-		b.assume("the bank's capacity is its rated %s, not measured", q.AmpereHours.Text(c.Capacity, q.Metric))
+		b.assume("the bank's capacity is %s, %s, not measured", q.AmpereHours.Text(c.Capacity, q.Metric), c.Basis)
 	}
 	b.groups(&s)
 	b.spread(&s)

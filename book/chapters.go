@@ -45,9 +45,19 @@ func chapters(m *sheet.Model) []chapter {
 	if m.Wiring != nil {
 		list = slices.Insert(list, slices.IndexFunc(list, func(c chapter) bool { return c.ID == "working" }), wiring(m)...)
 	}
+	if m.Drill != nil {
+		list = slices.Insert(list, slices.IndexFunc(list, func(c chapter) bool { return c.ID == "working" }), faults(m)...)
+	}
+	if m.Compared != nil {
+		list = slices.Insert(list, slices.IndexFunc(list, func(c chapter) bool { return c.ID == "working" }), batteries(m)...)
+	}
 	if m.Trip != nil {
 		list = slices.Insert(list, slices.IndexFunc(list, func(c chapter) bool { return c.ID == "working" }), road(m)...)
 	}
+	if m.Log != nil {
+		list = slices.Insert(list, slices.IndexFunc(list, func(c chapter) bool { return c.ID == "working" }), visits(m)...)
+	}
+	list = slices.Insert(list, slices.IndexFunc(list, func(c chapter) bool { return c.ID == "ladder" }), proof(m)...)
 	for i := range list {
 		list[i].Number = i + 1
 		list[i].Running = list[i].Title

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"ampstead/book"
+	"ampstead/drill"
 	"ampstead/finding"
 	"ampstead/fit"
 	"ampstead/rig"
@@ -21,6 +22,11 @@ type bookCommand struct {
 	stageFlags `embed:""`
 	Out        string `short:"o" placeholder:"FILE" help:"Where to write it; the default is book.html in the rig's folder, - is standard output."`
 	PDF        bool   `name:"pdf" help:"Also write a PDF beside it, through an installed Chromium."`
+	Prove      bool   `default:"true" negatable:"" help:"Read the newest log of the folder bench too; --no-prove leaves the test out."`
+	Drill      bool   `default:"true" negatable:"" help:"Play the faults too; --no-drill leaves them out."`
+	Choose     bool   `help:"Compare the batteries under candidates too, with a list for each seller."`
+	Keep       bool   `default:"true" negatable:"" help:"Read the logbook too; --no-keep leaves it out."`
+	Store      string `placeholder:"URL" help:"A logbook on a PostgreSQL server, postgres://..., instead of the one in the rig's folder."`
 	Travel     bool   `default:"true" negatable:"" help:"Reckon the year on the road too, where the rig has a route; --no-travel leaves it out."`
 }
 
@@ -37,6 +43,14 @@ func (c *bookCommand) Run(r *run) error {
 	if err != nil {
 		return err
 	}
+	faults, strips, err := c.faults(r, file)
+	if err != nil {
+		return err
+	}
+	bought, err := c.batteries(r, file)
+	if err != nil {
+		return err
+	}
 	wired, err := wire.Run(file.Rig, res, wire.Options{})
 	if err != nil {
 		return placed(file, err)
@@ -45,7 +59,24 @@ func (c *bookCommand) Run(r *run) error {
 	if year != nil {
 		found = finding.Merge(found, year.Findings)
 	}
-	model := sheet.New(file, res, system(file.Rig)).WithWire(wired).WithTravel(year)
+	log, told, plan, err := c.proof(r, file, res)
+	if err != nil {
+		return err
+	}
+	if told != nil {
+		found = finding.Merge(found, told.Findings)
+	}
+	if faults != nil {
+		found = finding.Merge(found, faults.Findings)
+	}
+	model := sheet.New(file, res, system(file.Rig)).WithWire(wired).WithTravel(year).WithProof(log, told).WithPlan(plan).WithDrill(faults, strips...).WithChoice(bought)
+	model, kept, err := c.keptLog(r, file, res, model)
+	if err != nil {
+		return err
+	}
+	if kept != nil {
+		found = finding.Merge(found, kept.Findings)
+	}
 	model.Date, model.Version = time.Now().Format(time.DateOnly), Version
 	var html bytes.Buffer
 	if err := book.Write(&html, model); err != nil {
@@ -96,6 +127,22 @@ func (c *bookCommand) year(r *run, file *rig.File) (*travel.Result, error) {
 	}
 	year.Span = week.Span
 	return year, nil
+}
+
+// faults plays the faults, and the runs that the book shows; nil when they are not
+// wanted.
+func (c *bookCommand) faults(r *run, file *rig.File) (*drill.Result, []drill.Strip, error) {
+	if !c.Drill {
+		return nil, nil, nil
+	}
+	bar := newProgress(r.Stderr, "runs")
+	res, err := drill.Run(r.ctx, file.Rig, drill.Options{Progress: bar.tell})
+	bar.end()
+	if err != nil {
+		return nil, nil, placed(file, err)
+	}
+	strips, err := bookStrips(r, file, res)
+	return res, strips, err
 }
 
 // writtenBook names the files of a book.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"ampstead/fit"
+	"ampstead/keep"
 	"ampstead/rig"
 )
 
@@ -29,12 +30,18 @@ func badInput(err error) error {
 type failureReport struct {
 	Error *rig.Problem   `json:"error"`
 	More  []*rig.Problem `json:"more,omitempty"` // further mistakes in the same file
+
+	Doubts []keep.Doubt `json:"doubts,omitempty"` // values of a reading that look like slips
 }
 
 func errorReport(err error) failureReport {
 	var several rig.Errors
 	if errors.As(err, &several) && len(several) > 0 {
 		return failureReport{Error: several[0], More: several[1:]}
+	}
+	var doubts *doubtful
+	if errors.As(err, &doubts) {
+		return failureReport{Error: &rig.Problem{Message: "values that look like slips; nothing was stored; --sure stores them as they are"}, Doubts: doubts.list}
 	}
 	var one *rig.Problem
 	if errors.As(err, &one) {

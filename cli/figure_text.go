@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"ampstead/figure"
 	"ampstead/quantity"
@@ -43,7 +44,7 @@ func entryOf(f *figure.Figure) figureEntry {
 	e := figureEntry{Figure: f.Name, Answers: f.Answers, Equation: f.Equation, Source: f.Source.Text,
 		Standing: string(f.Source.Standing), Range: f.Range}
 	for _, i := range f.Inputs {
-		e.Inputs = append(e.Inputs, figureInput{i.Name, unitOf(i.Dim), i.Doc, i.Default})
+		e.Inputs = append(e.Inputs, figureInput{i.Name, unitOf(i), i.Doc, i.Default})
 	}
 	for _, o := range f.Outputs {
 		e.Outputs = append(e.Outputs, o.Key)
@@ -63,18 +64,27 @@ func resultOf(use figure.Use) figureResult {
 
 func argValue(f *figure.Figure, a figure.Arg) any {
 	for _, i := range f.Inputs {
-		if i.Name == a.Name && i.Dim != nil {
+		if i.Name != a.Name || i.Dim == nil {
+			continue
+		}
+		if !i.List {
 			return a.Num
+		}
+		if list, err := figure.ReadList(i.Name, i.Dim, a.Text); err == nil {
+			return list
 		}
 	}
 	return a.Text
 }
 
-func unitOf(d *quantity.Dimension) string {
-	if d == nil {
+func unitOf(i figure.Input) string {
+	switch {
+	case i.Dim == nil:
 		return "text"
+	case i.List:
+		return strings.TrimSpace("list " + i.Dim.Base)
 	}
-	return d.Base
+	return i.Dim.Base
 }
 
 func describeFigure(w io.Writer, f *figure.Figure) {
@@ -84,7 +94,7 @@ func describeFigure(w io.Writer, f *figure.Figure) {
 		if i.Default != "" {
 			need = "default " + i.Default
 		}
-		fmt.Fprintf(w, "  %-18s %-8s %s (%s)\n", i.Name, unitOf(i.Dim), i.Doc, need)
+		fmt.Fprintf(w, "  %-18s %-8s %s (%s)\n", i.Name, unitOf(i), i.Doc, need)
 	}
 	fmt.Fprintln(w)
 	for _, o := range f.Outputs {
@@ -103,10 +113,7 @@ func showUse(w io.Writer, use figure.Use) {
 		if !ok {
 			continue
 		}
-		if number, isNumber := value.(float64); isNumber && o.Dim != nil {
-			value = o.Dim.Text(number, quantity.Metric)
-		}
-		fmt.Fprintf(w, "%-22s %v   (%s)\n", o.Key, value, o.Doc)
+		fmt.Fprintf(w, "%-22s %s   (%s)\n", o.Key, figure.Show(o.Dim, value, quantity.Metric), o.Doc)
 	}
 	footFigure(w, use.Figure)
 }
@@ -148,7 +155,7 @@ func printOutcomes(w io.Writer, outcomes []figure.Outcome) {
 		if !o.Pass {
 			verdict = "FAIL"
 		}
-		fmt.Fprintf(w, "  %s  expected %v, got %v%s\n        %s", verdict, o.Expected, short(o.Got), difference(o), o.Source)
+		fmt.Fprintf(w, "  %s  expected %v, got %v%s\n        %s", verdict, short(o.Expected), short(o.Got), difference(o), o.Source)
 		if o.Note != "" {
 			fmt.Fprintf(w, "; %s", o.Note)
 		}
@@ -160,7 +167,7 @@ func short(v any) any {
 	if f, ok := v.(float64); ok {
 		return fmt.Sprintf("%.7g", f)
 	}
-	return v
+	return figure.Show(nil, v, quantity.Metric)
 }
 
 func difference(o figure.Outcome) string {

@@ -30,9 +30,9 @@ func (t *fitText) print(file *rig.File) {
 
 func (t *fitText) head(file *rig.File) {
 	c := t.res.Cell
-	basis := "rated, not measured"
-	if c.Measured {
-		basis = "measured"
+	basis := c.Basis
+	if !c.Measured {
+		basis += ", not measured"
 	}
 	fmt.Fprintf(t.w, "%s\n%d groups in series, %d in parallel, %s; %s (%s), spread between groups %s\n\n",
 		file.Rig.About.Name, c.Series, c.Parallel, c.Title, quantity.AmpereHours.Text(c.Capacity, t.sys), basis, c.SpreadHow)
@@ -96,7 +96,7 @@ func printFindings(w io.Writer, file *rig.File, list []finding.Finding) {
 	fmt.Fprintf(w, "FINDINGS: %d stop, %d care, %d note\n", finding.Count(list, finding.Stop), finding.Count(list, finding.Care), finding.Count(list, finding.Note))
 	for _, f := range list {
 		place := f.Where
-		if line := file.Line(f.Where); line > 1 {
+		if line := lineOf(file, f.Where); line > 1 {
 			place = fmt.Sprintf("%s (line %d)", f.Where, line)
 		}
 		fmt.Fprintf(w, "\n%-5s %s  [%s]\n", f.Severity, place, f.ID)
@@ -105,6 +105,14 @@ func printFindings(w io.Writer, file *rig.File, list []finding.Finding) {
 		}
 	}
 	fmt.Fprintln(w)
+}
+
+// lineOf is the line of a path, 0 without a file.
+func lineOf(file *rig.File, path string) int {
+	if file == nil {
+		return 0
+	}
+	return file.Line(path)
 }
 
 func printCautions(w io.Writer) {

@@ -28,9 +28,13 @@ type Program struct {
 
 // commands is the whole command line; field order is the order of the help.
 type commands struct {
+	Choose  chooseCommand  `cmd:"" help:"Which battery should I buy? Every battery you look at, for these devices, this route and these habits; and a search for the best whole rig."`
+	Prove   proveCommand   `cmd:"" help:"Is this used module healthy? Capacity, resistance, imbalance and loss of every group, from any meter's log; and a test plan."`
 	Fit     fitCommand     `cmd:"" help:"What do I set on each device? Safe window, layers, settings and findings."`
 	Wire    wireCommand    `cmd:"" help:"Which cable, fuse, relay, resistor? Conductors, protection, panel strings, parts and commissioning."`
+	Drill   drillCommand   `cmd:"" help:"What happens when something fails? Every fault and every pair, played through scenes of use."`
 	Travel  travelCommand  `cmd:"" help:"Does it carry me through the year? Sun, weather, habits and frost along the route, minute by minute."`
+	Keep    keepCommand    `cmd:"" help:"How is it doing, and what do I do now? The logbook: readings, drift, balance, capacity, life left, today's list."`
 	Book    bookCommand    `cmd:"" help:"Put it all on paper: one HTML file to print, PDF where a Chromium is installed."`
 	New     newCommand     `cmd:"" help:"Write a commented starting rig file from a few questions."`
 	Serve   serveCommand   `cmd:"" help:"Show a rig as a web page on this machine."`

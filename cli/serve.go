@@ -10,6 +10,7 @@ import (
 	"syscall"
 
 	"ampstead/handbook"
+	"ampstead/logbook"
 	"ampstead/quantity"
 	"ampstead/rig"
 	"ampstead/web"
@@ -23,6 +24,8 @@ type serveCommand struct {
 type serveFlags struct {
 	Port       int    `default:"4680" help:"Port; 0 takes any free one."`
 	LAN        bool   `name:"lan" help:"Let other devices on this network in, behind a passphrase."`
+	Live       bool   `help:"Also read live values from the MQTT broker of the rig file. It protects nothing."`
+	Store      string `placeholder:"URL" help:"A logbook on a PostgreSQL server, postgres://..., instead of the one in the rig's folder."`
 	Passphrase string `placeholder:"FILE" help:"File that holds the passphrase for --lan; without it the AMPSTEAD_PASSPHRASE environment variable."`
 }
 
@@ -41,11 +44,21 @@ func (c *serveCommand) Run(r *run) error {
 }
 
 func (f serveFlags) serve(r *run, path string) error {
+	if err := logbook.CheckServer(f.Store); err != nil {
+		return badInput(err)
+	}
 	passphrase, err := f.passphrase()
 	if err != nil {
 		return badInput(err)
 	}
-	handler, err := web.New(web.Config{Path: path, Units: quantity.Metric, Passphrase: passphrase, Version: Version, Figures: handbook.All()})
+	watching := &watching{}
+	if f.Live {
+		if watching, err = openLive(r, path, f.Store, r.Stderr); err != nil {
+			return err
+		}
+	}
+	defer watching.close()
+	handler, err := web.New(web.Config{Path: path, Units: quantity.Metric, Passphrase: passphrase, Version: Version, Store: f.Store, Live: watching.monitor, Figures: handbook.All()})
 	if err != nil {
 		return badInput(err)
 	}
@@ -53,6 +66,7 @@ func (f serveFlags) serve(r *run, path string) error {
 	if err != nil {
 		return badInput(err)
 	}
+	watching.start(r)
 	fmt.Fprintf(r.Stdout, "Ampstead shows %s at %s\nStop it with Ctrl-C.\n", path, f.address(listener))
 	return web.Serve(r.ctx, listener, handler)
 }

@@ -55,9 +55,13 @@ type report struct {
 	Rig      rigName           `json:"rig"`
 	Findings []finding.Finding `json:"findings"`
 	Figures  []string          `json:"figures_used"`
+	Choose   any               `json:"choose,omitempty"`
 	Fit      any               `json:"fit,omitempty"`
+	Prove    any               `json:"prove,omitempty"`
 	Wire     any               `json:"wire,omitempty"`
+	Drill    any               `json:"drill,omitempty"`
 	Travel   any               `json:"travel,omitempty"`
+	Keep     any               `json:"keep,omitempty"`
 	Book     any               `json:"book,omitempty"`
 }
 

@@ -25,6 +25,9 @@ func (c *tourCommand) Run(r *run) error {
 		if err := unpack(name, filepath.Join(c.Folder, name)); err != nil {
 			return badInput(err)
 		}
+		if err := c.seed(r, name); err != nil {
+			return err
+		}
 		if err := c.summary(r, name); err != nil {
 			return err
 		}
@@ -34,6 +37,15 @@ func (c *tourCommand) Run(r *run) error {
 		return nil
 	}
 	return c.serve(r, filepath.Join(c.Folder, "curlew-draft"))
+}
+
+// seed begins the logbook of an example that has one.
+func (c *tourCommand) seed(r *run, name string) error {
+	file, err := rig.Open(filepath.Join(c.Folder, name))
+	if err != nil {
+		return badInput(err)
+	}
+	return seedLog(r, name, file)
 }
 
 // summary counts what fit and wire find, each finding once. The year on the road

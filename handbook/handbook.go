@@ -6,10 +6,13 @@ import (
 	"strings"
 
 	"ampstead/figure"
+	"ampstead/physics/ageing"
+	"ampstead/physics/balance"
 	"ampstead/physics/bank"
 	"ampstead/physics/cell"
 	"ampstead/physics/conductor"
 	"ampstead/physics/convert"
+	"ampstead/physics/measure"
 	"ampstead/physics/panel"
 	"ampstead/physics/protect"
 	"ampstead/physics/sun"
@@ -20,8 +23,8 @@ import (
 // All returns every figure in alphabetical order.
 func All() []*figure.Figure {
 	var all []*figure.Figure
-	for _, list := range [][]*figure.Figure{cell.Figures(), bank.Figures(), conductor.Figures(), tolerance.Figures(),
-		sun.Figures(), panel.Figures(), convert.Figures(), protect.Figures(), climate.Figures()} {
+	for _, list := range [][]*figure.Figure{cell.Figures(), balance.Figures(), bank.Figures(), conductor.Figures(), tolerance.Figures(),
+		sun.Figures(), panel.Figures(), convert.Figures(), protect.Figures(), ageing.Figures(), measure.Figures(), climate.Figures()} {
 		all = append(all, list...)
 	}
 	sort.Slice(all, func(i, j int) bool { return all[i].Name < all[j].Name })

@@ -106,7 +106,7 @@ func tokens(text string) []string {
 
 func isUnit(word string) bool {
 	switch strings.TrimRight(word, ".,;)") {
-	case "V", "mV", "%", "°C", "°F", "Wh", "kWh", "Ah", "A", "kA", "Ω", "mm²", "AWG", "m", "ft", "W":
+	case "V", "mV", "%", "°C", "°F", "Wh", "kWh", "Ah", "A", "mA", "kA", "Ω", "mm²", "AWG", "m", "ft", "W":
 		return true
 	}
 	return false

@@ -13,7 +13,9 @@ type Options struct {
 	Width      int      // CSS px the picture is shown at; text is sized for it. 0 means Desk; below 320 counts as 320
 	Units      q.System // of the temperatures; volts are volts everywhere
 	Standalone bool     // a file of its own: with namespace, size and the style sheet inside
-	Pick       string   // address a press on the year leads to, up to its query; empty for none
+	Pick       string   // address a press on the year, or on a run of a drill, leads to, up to its query; empty for none
+	Low        bool     // of a run's strip: lower panels, so that two stand on a sheet of paper
+	Key        string   // tells drawings of one kind on one page apart: letters and digits
 }
 
 const (

@@ -22,7 +22,7 @@ type canvas struct {
 type box struct{ x, y, w, h float64 }
 
 func newCanvas(name string, o Options) *canvas {
-	return &canvas{id: name + "-" + strconv.Itoa(int(o.width())), width: o.width(), b: make([]byte, 0, 16<<10)}
+	return &canvas{id: name + o.Key + "-" + strconv.Itoa(int(o.width())), width: o.width(), b: make([]byte, 0, 16<<10)}
 }
 
 // finish wraps the collected elements into a whole picture.

@@ -55,6 +55,9 @@ func (b *builder) capacityRest() Rest {
 	c := b.res.Cell
 	r := Rest{What: "capacity", Value: q.AmpereHours.Text(c.Capacity, b.sys), Basis: "assumed: as rated when new", Assumed: true}
 	if !c.Measured {
+		if c.Capacity != c.RatedAh {
+			r.Basis = "assumed: an estimate from its past"
+		}
 		return r
 	}
 	r.Assumed, r.Basis = false, "measured"+b.day()

@@ -72,7 +72,7 @@ func tally(list []Finding) string {
 // before it moves.
 func (m *Model) Standing() []Finding {
 	still := *m
-	still.Trip = nil
+	still.Trip, still.Proof, still.Drill, still.Compared = nil, nil, nil, nil
 	return still.Together()
 }
 
@@ -88,6 +88,15 @@ func (m *Model) Together() []Finding {
 	}
 	if m.Trip != nil {
 		all = append(all, m.Trip.Findings...)
+	}
+	if m.Proof != nil {
+		all = append(all, m.Proof.Findings...)
+	}
+	if m.Drill != nil {
+		all = append(all, m.Drill.Findings...)
+	}
+	if m.Compared != nil {
+		all = append(all, m.Compared.Findings...)
 	}
 	var list []Finding
 	for _, f := range all {

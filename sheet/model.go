@@ -38,8 +38,14 @@ type Model struct {
 	// Which figures stand behind a part, for the line under it on paper.
 	WindowFigures, LayerFigures, ChoiceFigures, SettingFigures []string
 
-	Wiring *Wiring // the wiring; nil when it was not reckoned
-	Trip   *Trip   // the year on the road; nil when it was not reckoned
+	Wiring *Wiring   // the wiring; nil when it was not reckoned
+	Trip   *Trip     // the year on the road; nil when it was not reckoned
+	Proof  *Proof    // what a log of a test told; nil without one
+	Plan   *TestPlan // a test to run; nil without one
+	Drill  *Drill    // faults played through; nil when they were not
+
+	Compared *Comparison // batteries side by side; nil when they were not compared
+	Log      *Log        // what the logbook tells; nil when it was not read
 
 	made *builder // what the drawings are made from
 }

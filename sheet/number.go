@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -85,7 +84,7 @@ func inputs(u figure.Use, sys q.System) []Term {
 }
 
 func argument(in figure.Input, a figure.Arg, sys q.System) string {
-	if in.Dim == nil {
+	if in.Dim == nil || in.List {
 		return shorten(a.Text)
 	}
 	return measure(in.Dim, a.Num, sys)
@@ -128,7 +127,7 @@ func result(d *q.Dimension, v any, sys q.System) string {
 		}
 		return strings.Join(list, ", ")
 	}
-	return fmt.Sprint(v)
+	return figure.Show(d, v, sys)
 }
 
 // unitSuffixes end output keys; a reader of a page sees the unit in the value.

@@ -18,6 +18,10 @@ var parts embed.FS
 var Parts = []string{"cautions", "cautions-short", "findings", "window", "ladder", "curve", "cell", "settings", "layers",
 	"choices", "warmth", "figures", "sources",
 	"wire-lead", "wire-oneline", "wire-schedule", "wire-order", "wire-contactor", "wire-strings", "wire-parts", "wire-commissioning", "wire-assumed", "wire-findings",
+	"choose-answer", "choose-table", "choose-compare", "choose-lives", "choose-misfits", "choose-limits", "choose-front", "choose-designs", "choose-design", "choose-windows", "choose-asks", "choose-remarks", "choose-cautions", "choose-basis", "choose-findings",
+	"drill-answer", "drill-matrix", "drill-run", "drill-uncovered", "drill-pairs", "drill-silent", "drill-margins", "drill-rehearsal", "drill-layers", "drill-scenes", "drill-faults", "drill-cautions", "drill-strips", "drill-glimpses", "drill-basis", "drill-findings",
+	"prove-answer", "prove-layout", "prove-facts", "prove-discharge", "prove-groups", "prove-rest", "prove-warnings", "prove-findings", "prove-segments", "prove-told", "prove-figures", "prove-plan", "prove-none",
+	"keep-answer", "keep-today", "keep-trends", "keep-groups", "keep-balance", "keep-capacity", "keep-life", "keep-aside", "keep-readings", "keep-findings", "keep-figures", "keep-blank",
 	"travel-answer", "travel-year", "travel-months", "travel-week", "travel-route", "travel-limits", "travel-reached", "travel-basis", "travel-findings"}
 
 // Templates returns a fresh set of the named parts, ready for Clone, Parse and

@@ -4,5 +4,5 @@ import "slices"
 
 // All returns every source, area by area.
 func All() []Source {
-	return slices.Concat(ageing, battery, circuits, cautions, electrical, salvage, measures, tolerances, sunAndPanels, weathers, wiring)
+	return slices.Concat(ageing, battery, circuits, cautions, choosing, electrical, salvage, measures, tolerances, sunAndPanels, weathers, wiring)
 }

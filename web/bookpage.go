@@ -11,7 +11,6 @@ import (
 
 	"ampstead/book"
 	"ampstead/sheet"
-	"ampstead/travel"
 )
 
 type bookPage struct {
@@ -20,6 +19,10 @@ type bookPage struct {
 	Size  int    // kB
 	Sheet *sheet.Model
 	Trip  string // what the book has of the year on the road
+	Drill string // and of the drill
+	Buy   string // and of the batteries compared
+	Proof string // and of a test of the module
+	Log   string // and of the logbook
 }
 
 func (s *site) book(w http.ResponseWriter, r *http.Request) {
@@ -29,8 +32,14 @@ func (s *site) book(w http.ResponseWriter, r *http.Request) {
 	}
 	s.render(w, http.StatusOK, "book", bookPage{
 		Frame: s.frame(r, "book", "Book", now), Name: bookName(now.name()),
-		Size: (len(written) + 1023) / 1024, Sheet: now.whole().WithTravel(resultOf(s.trips.known(now))), Trip: tripWords(s.trips.known(now)),
+		Size: (len(written) + 1023) / 1024, Sheet: s.wholeBook(r, now), Trip: tripWords(s.trips.known(now)), Drill: drillWords(s.drills.known(now)), Buy: chooseWords(s.choices, now),
+		Proof: s.proofWords(now), Log: s.logWords(r, now),
 	})
+}
+
+// wholeBook is everything there is for the book.
+func (s *site) wholeBook(r *http.Request, now *reading) *sheet.Model {
+	return s.proven(now, s.logged(r, now, resultOf(s.drills.known(now)).with(now.whole().WithTravel(resultOf(s.trips.known(now))).WithChoice(s.choices.result(now)))))
 }
 
 func (s *site) readBook(w http.ResponseWriter, r *http.Request) {
@@ -56,7 +65,9 @@ func (s *site) written(w http.ResponseWriter, r *http.Request) (*reading, []byte
 		s.trouble(w, r, now)
 		return nil, nil, false
 	}
-	written, err := now.book(s.config.Now().Format("2 January 2006"), s.config.Version, resultOf(s.trips.known(now)))
+	model := s.wholeBook(r, now)
+	model.Date, model.Version = s.config.Now().Format("2 January 2006"), s.config.Version
+	written, err := now.book(model)
 	if err != nil {
 		http.Error(w, "The book could not be made: "+err.Error(), http.StatusInternalServerError)
 		return nil, nil, false
@@ -64,35 +75,68 @@ func (s *site) written(w http.ResponseWriter, r *http.Request) (*reading, []byte
 	return now, written, true
 }
 
-// resultOf is the year a job has reckoned; nil while there is none.
-func resultOf(j *job) *travel.Result {
+// resultOf is what a job came to; nothing while there is none.
+func resultOf[T any](j *job[T]) (result T) {
 	if j == nil || !j.over() {
-		return nil
+		return result
 	}
 	return j.result
 }
 
 // tripWords says what the book has of the year on the road.
-func tripWords(j *job) string {
+func tripWords(j *trip) string {
 	switch {
 	case j == nil:
 		return "It has no year on the road yet, because that was not reckoned: open Travel first."
 	case !j.over():
-		return "The year on the road is being reckoned; until then the book is without it. " + progressOf(j).Say
+		return "The year on the road is being reckoned; until then the book is without it. " + j.running(yearsReckoned).Say
 	case j.err != nil:
 		return "It has no year on the road, because that could not be reckoned: Travel says why."
 	}
 	return "It has the year on the road."
 }
 
+// drillWords says what the book has of the drill.
+func drillWords(j *job[*drilled]) string {
+	switch {
+	case j == nil:
+		return "It has no drill yet, because that was not played: open Drill first."
+	case !j.over():
+		return "The drill is being played; until then the book is without it. " + j.running(faultsPlayed).Say
+	case j.err != nil:
+		return "It has no drill, because that could not be played: Drill says why."
+	}
+	return "It has the drill, with a strip of every fault and the rehearsal sheet."
+}
+
+// chooseWords says what the book has of the batteries compared.
+func chooseWords(c *choices, now *reading) string {
+	j := c.both.known(now)
+	switch {
+	case j == nil:
+		return "It has no batteries side by side yet, because they were not compared: open Choose first."
+	case !j.over():
+		return "The batteries are being compared; until then the book is without them. " + j.running(batteriesCompared).Say
+	case j.err != nil:
+		return "It has no batteries side by side, because they could not be compared: Choose says why."
+	}
+	return "It has the batteries side by side, with a list for each seller."
+}
+
+// boughtOf tells comparisons apart: with and without a search.
+func boughtOf(m *sheet.Model) string {
+	if m.Compared == nil {
+		return ""
+	}
+	return m.Compared.Count
+}
+
 // book returns the whole book as one file, made when first asked for that day,
-// and made again when the year on the road is there.
-func (now *reading) book(date, version string, year *travel.Result) ([]byte, error) {
-	model := now.whole().WithTravel(year)
-	model.Date, model.Version = date, version
+// and made again when a year on the road, a drill or a reading is there.
+func (now *reading) book(model *sheet.Model) ([]byte, error) {
 	now.mu.Lock()
 	defer now.mu.Unlock()
-	key := fmt.Sprint(date, year != nil)
+	key := fmt.Sprint(model.Date, model.Trip != nil, model.Drill != nil, boughtOf(model), logOf(model), visitsOf(model))
 	if made := now.books[key]; made != nil {
 		return made, nil
 	}

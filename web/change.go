@@ -95,6 +95,10 @@ func (d *desk) change(edits []edit) (outcome, error) {
 		out.Refused = refusalOf(before.file, wanted, err)
 		return out, nil
 	}
+	if path := offPage(before.file, next); path != "" {
+		out.Refused.Wrong = map[string]string{path: offPageReason}
+		return out, nil
+	}
 	if err := next.Save(); errors.Is(err, rig.ErrChanged) {
 		out.Refused.Other = []string{"The file was changed by another program just now. Nothing was saved; look at it and try again."}
 		out.After = d.readLocked()
@@ -164,6 +168,9 @@ func (d *desk) write(text []byte, seen string) (rig.Errors, *reading, error) {
 	next, err := rig.Parse(d.path, text)
 	if err != nil {
 		return problemsOf(d.path, err), now, nil
+	}
+	if path := offPage(now.file, next); path != "" && now.file != nil {
+		return rig.Errors{next.Problem(path, offPageReason, "", "")}, now, nil
 	}
 	if err := next.Replace(now.text); err != nil {
 		return nil, now, err

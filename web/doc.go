@@ -1,13 +1,13 @@
 // Package web serves the rig as pages: at a glance, the form that edits the
-// file, every device's settings, the wiring, the year on the road, the book and the
+// file, every device's settings, the wiring, the drill, the year on the road, the book and the
 // handbook of figures. Pages are rendered on the server and work without JavaScript; small
 // modules make the form answer while it is filled in and show how far a run is.
 //
-// The rig file on disk is the only state. Each request reads it, so a change
+// The rig file on disk is the only state, with the bench logs kept beside it. Each request reads it, so a change
 // made by hand shows on the next page; everything computed is kept by the
-// file's content and thrown away when that changes. The year on the road is
-// reckoned behind the pages, one run at a time (trips.go).
+// file's content and thrown away when that changes. The drill is played and
+// the year on the road reckoned behind the pages, one run at a time (jobs.go).
 //
-// May import: rig, fit, wire, travel, sheet, book, look, figure, finding, quantity and the
+// May import: benchlog, prove, shelf, rig, fit, wire, drill, travel, sheet, book, look, figure, finding, quantity and the
 // standard library.
 package web

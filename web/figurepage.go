@@ -109,20 +109,11 @@ func (p *figurePage) tryIt(units quantity.System) {
 }
 
 func resultText(out figure.Output, value any, units quantity.System) string {
-	switch v := value.(type) {
-	case float64:
-		if out.Dim != nil {
-			return out.Dim.Text(v, units)
-		}
-		return quantity.Plain.Text(v, units)
-	case []float64:
-		var list []string
-		for _, x := range v {
-			list = append(list, resultText(out, x, units))
-		}
-		return strings.Join(list, ", ")
+	dim := out.Dim
+	if dim == nil {
+		dim = quantity.Plain
 	}
-	return fmt.Sprint(value)
+	return figure.Show(dim, value, units)
 }
 
 func checkOf(o figure.Outcome) checkRow {

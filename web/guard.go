@@ -49,8 +49,13 @@ func setHeaders(h http.Header) {
 }
 
 func bodyLimit(r *http.Request) int64 {
-	if r.URL.Path == "/rig/text" {
+	switch r.URL.Path {
+	case "/rig/text":
 		return maxText
+	case "/keep/import":
+		return mostTable
+	case "/prove":
+		return mostLog + maxForm // the page itself draws the line at a log
 	}
 	return maxForm
 }

@@ -64,7 +64,7 @@ func (s *site) leave(w http.ResponseWriter, r *http.Request) {
 
 // askPassphrase shows nothing of the rig, not even its name.
 func (s *site) askPassphrase(w http.ResponseWriter, r *http.Request, status int, next, wrong string) {
-	f := frame{Title: "Passphrase", Here: "login", Light: light(r), Back: "/login", Version: s.config.Version}
+	f := frame{Title: "Passphrase", Here: "login", Light: light(r), Back: "/login", Version: s.config.Version, Scripts: []string{"forget.js"}}
 	s.render(w, status, "login", loginPage{Frame: f, Next: next, Wrong: wrong})
 }
 

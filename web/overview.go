@@ -43,8 +43,8 @@ func (s *site) overview(w http.ResponseWriter, r *http.Request) {
 		s.trouble(w, r, now)
 		return
 	}
-	to, year := now.places(), resultOf(s.trips.known(now))
-	model, found := now.whole().WithTravel(year), now.foundWith(year)
+	to, year, played := now.places(), resultOf(s.trips.known(now)), resultOf(s.drills.known(now))
+	model, found := played.with(now.whole().WithTravel(year)), now.foundWith(year, played)
 	s.render(w, http.StatusOK, "overview", overviewPage{
 		Frame: s.frame(r, "overview", "Overview", now),
 		Note:  now.file.Rig.About.Note,
@@ -98,9 +98,9 @@ func bankSentence(res *fit.Result, units quantity.System) string {
 	if c.Parallel > 1 {
 		group = fmt.Sprintf("%d cells in parallel", c.Parallel)
 	}
-	how := "rated, not measured"
-	if c.Measured {
-		how = "measured"
+	how := c.Basis
+	if !c.Measured {
+		how += ", not measured"
 	}
 	return fmt.Sprintf("%d groups in series, each of %s, %s: %s (%s), about %s, with %s to use in the daily window from %s to %s.",
 		c.Series, group, c.Title, quantity.AmpereHours.Text(c.Capacity, units), how,

@@ -25,12 +25,12 @@ func (s *site) show(w http.ResponseWriter, r *http.Request) {
 	if !readForm(w, r) {
 		return
 	}
-	keep(w, unitsCookie, r.PostForm.Get("units"), unitChoices)
-	keep(w, lightCookie, r.PostForm.Get("light"), lightChoices)
+	remember(w, unitsCookie, r.PostForm.Get("units"), unitChoices)
+	remember(w, lightCookie, r.PostForm.Get("light"), lightChoices)
 	http.Redirect(w, r, localPath(r.PostForm.Get("back")), http.StatusSeeOther)
 }
 
-func keep(w http.ResponseWriter, name, value string, allowed map[string]bool) {
+func remember(w http.ResponseWriter, name, value string, allowed map[string]bool) {
 	if !allowed[value] {
 		return
 	}

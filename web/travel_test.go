@@ -100,7 +100,7 @@ func TestTravelShowsProgressAndStops(t *testing.T) {
 	f := &roads{hold: make(chan struct{})}
 	v := visitRoads(t, f)
 	_, body := v.get("/travel")
-	contains(t, "running", body, "3 of 10 years reckoned", "/static/travel.js", `<noscript><meta http-equiv="refresh" content="2"></noscript>`, `value="stop"`)
+	contains(t, "running", body, "3 of 10 years reckoned", "/static/progress.js", `<noscript><meta http-equiv="refresh" content="2"></noscript>`, `value="stop"`)
 	_, body = v.get("/travel/progress")
 	contains(t, "progress", body, `"done":3,"total":10`, `"over":false`)
 	_, body = v.get("/book")
@@ -186,7 +186,7 @@ func TestCloseEndsRuns(t *testing.T) {
 
 func TestOldSpansAreDropped(t *testing.T) {
 	f := &roads{}
-	s := newTrips(f.reckon)
+	s := newTrips(f.reckon, newQueue())
 	now := &reading{stamp: "a", file: &rig.File{Rig: &rig.Rig{}}}
 	for d := range keptSpans + 5 {
 		<-s.span(now, travel.SpanWish{From: "01-01", Days: d + 1}).done

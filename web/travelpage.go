@@ -1,43 +1,23 @@
 package web
 
 import (
-	"encoding/json"
-	"errors"
 	"fmt"
 	"net/http"
 	"strconv"
 	"time"
 
-	"ampstead/fit"
 	"ampstead/sheet"
 	"ampstead/travel"
 )
 
-// patience is how long the page waits for a quick run before it shows progress.
-const patience = 250 * time.Millisecond
-
 type travelPage struct {
-	Frame   frame
-	Sheet   *sheet.Model // with the year, once it is reckoned
-	Running *running
-	Lacking *lacking // what the file does not say
-	Trouble string   // why it could not be reckoned otherwise
-	Stopped bool
-	From    string // the days asked for, as the form shows them
-	Days    int
-	Wrong   string // what is wrong with the days asked for
+	waiting
+	Frame frame
+	Sheet *sheet.Model // with the year, once it is reckoned
+	From  string       // the days asked for, as the form shows them
+	Days  int
+	Wrong string // what is wrong with the days asked for
 }
-
-// running says how far a run is.
-type running struct {
-	Done  int    `json:"done"`
-	Total int    `json:"total"`
-	Say   string `json:"say"`
-	Over  bool   `json:"over"`
-}
-
-// lacking says what a year on the road needs and the file does not give.
-type lacking struct{ Path, Message, Expected, Example string }
 
 // travel shows the year on the road, or how far reckoning it has come.
 func (s *site) travel(w http.ResponseWriter, r *http.Request) {
@@ -49,8 +29,7 @@ func (s *site) travel(w http.ResponseWriter, r *http.Request) {
 	p := travelPage{Frame: s.frame(r, "travel", "Travel", now)}
 	year := s.trips.of(now)
 	year.wait(r.Context(), patience)
-	if !p.ready(year) {
-		p.Frame.Refresh = p.Running != nil
+	if !p.ready(&year.task, &p.Frame, yearsReckoned) {
 		s.render(w, http.StatusOK, "travel", p)
 		return
 	}
@@ -60,8 +39,7 @@ func (s *site) travel(w http.ResponseWriter, r *http.Request) {
 	} else if p.From != "" {
 		days := s.trips.span(now, travel.SpanWish{From: p.From, Days: p.Days})
 		days.wait(r.Context(), patience)
-		if !p.ready(days) {
-			p.Frame.Refresh = p.Running != nil
+		if !p.ready(&days.task, &p.Frame, yearsReckoned) {
 			s.render(w, http.StatusOK, "travel", p)
 			return
 		}
@@ -73,26 +51,8 @@ func (s *site) travel(w http.ResponseWriter, r *http.Request) {
 	s.render(w, http.StatusOK, "travel", p)
 }
 
-// ready reports whether a job has its result; if not, the page says why.
-func (p *travelPage) ready(j *job) bool {
-	if !j.over() {
-		now := progressOf(j)
-		p.Running, p.Frame.Scripts = &now, []string{"travel.js"}
-		return false
-	}
-	var in *fit.InputError
-	switch {
-	case j.stopped():
-		p.Stopped = true
-	case errors.As(j.err, &in):
-		p.Lacking = &lacking{in.Path, in.Message, in.Expected, in.Example}
-	case j.err != nil:
-		p.Trouble = j.err.Error()
-	default:
-		return true
-	}
-	return false
-}
+// yearsReckoned is what the progress of this page counts.
+const yearsReckoned = "years reckoned"
 
 // mostDays is the longest stretch shown in detail.
 const mostDays = 31
@@ -131,15 +91,6 @@ func (p *travelPage) fill(res *travel.Result) {
 	p.From, p.Days = wish.From, wish.Days
 }
 
-func progressOf(j *job) running {
-	done, total := j.state()
-	r := running{Done: done, Total: total, Over: j.over(), Say: "Getting ready."}
-	if total > 0 {
-		r.Say = fmt.Sprintf("%d of %d years reckoned.", done, total)
-	}
-	return r
-}
-
 // travelProgress answers the page's question how far the run is.
 func (s *site) travelProgress(w http.ResponseWriter, r *http.Request) {
 	answer := running{Over: true}
@@ -149,10 +100,9 @@ func (s *site) travelProgress(w http.ResponseWriter, r *http.Request) {
 		if err := p.chosen(r); err == nil && p.From != "" && j.over() && j.err == nil {
 			j = s.trips.span(now, travel.SpanWish{From: p.From, Days: p.Days})
 		}
-		answer = progressOf(j)
+		answer = j.running(yearsReckoned)
 	}
-	w.Header().Set("Content-Type", "application/json; charset=utf-8")
-	_ = json.NewEncoder(w).Encode(answer) // a visitor who left is no failure of ours
+	answer.send(w)
 }
 
 // travelRun stops the run, or begins one that was stopped again.
@@ -161,12 +111,9 @@ func (s *site) travelRun(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	if r.PostForm.Get("do") == "stop" {
-		if j := s.trips.known(s.look(r)); j != nil {
-			s.trips.stop()
-			<-j.done // a run ends within a day of weather once it is stopped
-		}
+		s.trips.year.stop(s.look(r))
 	} else {
-		s.trips.again()
+		s.trips.year.again()
 	}
 	http.Redirect(w, r, "/travel", http.StatusSeeOther)
 }

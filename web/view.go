@@ -15,7 +15,7 @@ import (
 var templateFiles embed.FS
 
 // viewNames lists the pages; each has a file of that name which defines "main".
-var viewNames = []string{"overview", "form", "text", "fit", "wire", "travel", "book", "figures", "figure", "login", "trouble", "missing"}
+var viewNames = []string{"overview", "form", "text", "choose", "prove", "plan", "fit", "wire", "drill", "travel", "keep", "live", "reading", "book", "figures", "figure", "login", "trouble", "missing"}
 
 // frame is what the frame around every page needs.
 type frame struct {
@@ -37,8 +37,8 @@ type link struct{ Key, To, Text string }
 // loadViews parses every page over the shared parts, so that a broken template
 // shows when the server starts.
 func loadViews() (map[string]*template.Template, error) {
-	shared := sheet.Templates().Funcs(template.FuncMap{"id": elementID, "sentences": sentences})
-	if _, err := shared.ParseFS(templateFiles, "templates/frame.html", "templates/parts.html"); err != nil {
+	shared := sheet.Templates().Funcs(template.FuncMap{"id": elementID, "sentences": sentences, "choice": choiceOf})
+	if _, err := shared.ParseFS(templateFiles, "templates/frame.html", "templates/parts.html", "templates/livenow.html"); err != nil {
 		return nil, fmt.Errorf("page templates: %w", err)
 	}
 	views := map[string]*template.Template{}
@@ -88,7 +88,7 @@ func (s *site) frame(r *http.Request, here, title string, now *reading) frame {
 func (s *site) nav(now *reading) []link {
 	nav := []link{{"overview", "/", "Overview"}, {"rig", "/rig", "Rig"}}
 	if now.result != nil {
-		nav = append(nav, link{"fit", "/fit", "Fit"}, link{"wire", "/wire", "Wire"}, link{"travel", "/travel", "Travel"}, link{"book", "/book", "Book"})
+		nav = append(nav, link{"choose", "/choose", "Choose"}, link{"prove", "/prove", "Prove"}, link{"fit", "/fit", "Fit"}, link{"wire", "/wire", "Wire"}, link{"drill", "/drill", "Drill"}, link{"travel", "/travel", "Travel"}, link{"keep", "/keep", "Keep"}, link{"book", "/book", "Book"})
 	}
 	if len(s.config.Figures) > 0 {
 		nav = append(nav, link{"figures", "/figures", "Handbook"})

@@ -6,7 +6,12 @@ import (
 	"net/http"
 	"time"
 
+	"ampstead/choose"
+	"ampstead/drill"
 	"ampstead/figure"
+	"ampstead/keep"
+	"ampstead/live"
+	"ampstead/prove"
 	"ampstead/quantity"
 	"ampstead/travel"
 )
@@ -18,9 +23,16 @@ type Config struct {
 	Passphrase string           // empty: this machine only, and no passphrase is asked
 	Version    string           // of the program, shown at the foot
 	Figures    []*figure.Figure // the handbook; empty leaves it out
+	Live       *live.Monitor    // what reads live values beside the page; nil for none. It ends before the page does.
 	Now        func() time.Time // the clock; nil is time.Now
+	Store      string           // logbook on a database server, postgres://...; empty for the one in the rig's folder
 
-	reckon reckon // nil is travel.Run
+	reckon  reckon // nil is travel.Run
+	prover  prover // nil is prove.Run
+	mostLog int64  // largest log that may be sent, bytes; 0 is 512 MB
+
+	drilling drilling // without functions, those of drill
+	choosing choosing // without functions, those of choose
 }
 
 const shortestPassphrase = 8
@@ -33,18 +45,27 @@ type site struct {
 	assets   map[string]asset
 	sessions *sessions
 	limiter  *limiter
+	queue    *queue // that trips and drills wait in
 	trips    *trips
+	drills   *drills
+	choices  *choices
+	proofs   *proofs
+	ledger   *ledger
+	streams  chan struct{}       // one for each page that follows live values
+	lives    *kept[*keep.Result] // the years ahead
 }
 
 // pages is the handler of all pages with the runs behind them.
 type pages struct {
 	http.Handler
-	trips *trips
+	site *site
 }
 
 // Close ends every run behind the pages.
 func (p *pages) Close() error {
-	p.trips.close()
+	p.site.queue.close(p.site.lives.end, p.site.trips.end, p.site.drills.end, p.site.choices.end)
+	p.site.proofs.end()
+	p.site.ledger.end()
 	return nil
 }
 
@@ -56,7 +77,7 @@ func New(config Config) (http.Handler, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &pages{guard(s.private(s.routes()), config.Passphrase != ""), s.trips}, nil
+	return &pages{guard(s.private(s.routes()), config.Passphrase != ""), s}, nil
 }
 
 func newSite(config Config) (*site, error) {
@@ -69,6 +90,18 @@ func newSite(config Config) (*site, error) {
 	if config.reckon == nil {
 		config.reckon = travel.Run
 	}
+	if config.prover == nil {
+		config.prover = prove.Run
+	}
+	if config.mostLog == 0 {
+		config.mostLog = mostLog
+	}
+	if config.drilling.run == nil {
+		config.drilling = drilling{drill.Run, drill.Play}
+	}
+	if config.choosing.run == nil {
+		config.choosing = choosing{choose.Run, choose.Apply}
+	}
 	views, err := loadViews()
 	if err != nil {
 		return nil, err
@@ -77,10 +110,12 @@ func newSite(config Config) (*site, error) {
 	if err != nil {
 		return nil, err
 	}
+	q := newQueue()
 	return &site{
 		config: config, desk: newDesk(config.Path), views: views, assets: assets,
 		sessions: newSessions(config.Now), limiter: newLimiter(config.Now),
-		trips: newTrips(config.reckon),
+		queue: q, trips: newTrips(config.reckon, q), drills: newDrills(config.drilling, q), choices: newChoices(config.choosing, q), proofs: newProofs(config.prover),
+		ledger: &ledger{server: config.Store}, streams: make(chan struct{}, mostStreams), lives: &kept[*keep.Result]{queue: q},
 	}, nil
 }
 
@@ -91,13 +126,26 @@ func (s *site) routes() *http.ServeMux {
 	mux.HandleFunc("POST /rig/set", s.set)
 	mux.HandleFunc("GET /rig/text", s.text)
 	mux.HandleFunc("POST /rig/text", s.saveText)
+	s.chooseRoutes(mux)
+	mux.HandleFunc("GET /prove", s.prove)
+	mux.HandleFunc("POST /prove", s.sendLog)
+	mux.HandleFunc("GET /prove/progress", s.proveProgress)
+	mux.HandleFunc("POST /prove/keep", s.keepLog)
+	mux.HandleFunc("POST /prove/layout", s.keepLayout)
+	mux.HandleFunc("POST /prove/write", s.writeProof)
+	mux.HandleFunc("GET /prove/plan", s.testPlan)
 	mux.HandleFunc("GET /fit", s.fit)
 	mux.HandleFunc("GET /wire", s.wire)
 	mux.HandleFunc("GET /wire/parts.csv", s.partsTable)
 	mux.HandleFunc("GET /wire/schedule.csv", s.scheduleTable)
+	mux.HandleFunc("GET /drill", s.drill)
+	mux.HandleFunc("GET /drill/progress", s.drillProgress)
+	mux.HandleFunc("POST /drill", s.drillRun)
 	mux.HandleFunc("GET /travel", s.travel)
 	mux.HandleFunc("GET /travel/progress", s.travelProgress)
 	mux.HandleFunc("POST /travel", s.travelRun)
+	s.keepRoutes(mux)
+	s.liveRoutes(mux)
 	mux.HandleFunc("GET /book", s.book)
 	mux.HandleFunc("GET /book/read", s.readBook)
 	mux.HandleFunc("GET /book/save", s.saveBook)
@@ -114,4 +162,34 @@ func (s *site) routes() *http.ServeMux {
 	}
 	mux.HandleFunc("/", s.missing)
 	return mux
+}
+
+func (s *site) keepRoutes(mux *http.ServeMux) {
+	mux.HandleFunc("GET /keep", s.keep)
+	mux.HandleFunc("GET /keep/progress", s.keepProgress)
+	mux.HandleFunc("GET /keep-worker.js", s.keepWorker)
+	mux.HandleFunc("POST /keep/reading/new", s.enterReading)
+	mux.HandleFunc("POST /keep/readings", s.takeReadings)
+	mux.HandleFunc("GET /keep/reading", s.oneReading)
+	mux.HandleFunc("POST /keep/reading", s.correct)
+	mux.HandleFunc("POST /keep/done", s.note)
+	mux.HandleFunc("POST /keep/meter", s.enterMeter)
+	mux.HandleFunc("POST /keep/import", s.importTable)
+	mux.HandleFunc("POST /keep/accept", s.acceptLog)
+	mux.HandleFunc("POST /keep/life", s.lifeRun)
+	mux.HandleFunc("GET /keep/readings.csv", s.download("text/csv; charset=utf-8", "-readings.csv", s.exportTable))
+	mux.HandleFunc("GET /keep/logbook.json", s.download("application/json", "-logbook.json", s.exportJSON))
+	mux.HandleFunc("GET /keep/logbook.sqlite", s.download("application/vnd.sqlite3", "-logbook.sqlite", s.backup))
+	mux.HandleFunc("GET /keep/calendar.ics", s.download("text/calendar; charset=utf-8", "-visits.ics", s.calendar))
+}
+
+func (s *site) chooseRoutes(mux *http.ServeMux) {
+	mux.HandleFunc("GET /choose", s.choose)
+	mux.HandleFunc("POST /choose", s.chooseRun)
+	mux.HandleFunc("GET /choose/progress", s.chooseProgress)
+	mux.HandleFunc("POST /choose/search", s.chooseSearch)
+	mux.HandleFunc("POST /choose/make", s.chooseMake)
+	mux.HandleFunc("POST /choose/back", s.chooseBack)
+	mux.HandleFunc("POST /choose/window", s.chooseWindow)
+	mux.HandleFunc("GET /choose/rig.yaml", s.chooseFile)
 }

@@ -104,10 +104,14 @@ func (now *reading) found() []finding.Finding {
 	return finding.Merge(now.result.Findings, now.wired.Findings)
 }
 
-// foundWith adds those of a year on the road, if there is one.
-func (now *reading) foundWith(year *travel.Result) []finding.Finding {
-	if year == nil {
-		return now.found()
+// foundWith adds those of a year on the road and of a drill, where there is one.
+func (now *reading) foundWith(year *travel.Result, played *drilled) []finding.Finding {
+	list := now.found()
+	if year != nil {
+		list = finding.Merge(list, year.Findings)
 	}
-	return finding.Merge(now.found(), year.Findings)
+	if played != nil {
+		list = finding.Merge(list, played.result.Findings)
+	}
+	return list
 }

@@ -1,0 +1,30 @@
+package web
+
+import "ampstead/rig"
+
+// offPage finds what a page may not change: which program is run on an alarm, and
+// which secrets are read and sent where. Whoever can reach the page could otherwise
+// have this machine run or read anything. It returns the path, or "".
+func offPage(before, after *rig.File) string {
+	var was, is rig.Live
+	if before != nil && before.Rig.Live != nil {
+		was = *before.Rig.Live
+	}
+	if after.Rig.Live != nil {
+		is = *after.Rig.Live
+	}
+	secret := was.PasswordFile+was.PasswordVariable+is.PasswordFile+is.PasswordVariable != ""
+	switch {
+	case is.Command != was.Command && is.Command != "":
+		return "live.command"
+	case is.PasswordFile != was.PasswordFile && is.PasswordFile != "":
+		return "live.password_file"
+	case is.PasswordVariable != was.PasswordVariable && is.PasswordVariable != "":
+		return "live.password_variable"
+	case is.Broker != was.Broker && secret:
+		return "live.broker"
+	}
+	return ""
+}
+
+const offPageReason = "This is changed in the file itself, on the machine: it decides what that machine runs, or where a secret is sent."
