@@ -120,7 +120,7 @@ type Search struct {
 	Varied  []string `json:"varied"`
 	Limits  []string `json:"constraints"`
 	Stands  *Design  `json:"as_it_stands,omitempty"` // the rig as it is in the file, reckoned as the designs are
-	Cloud   []Spot   `json:"-"`                      // every design within the constraints, for a picture
+	Cloud   []Spot   `json:"-"`                      // every design within the constraints, for a picture; the years of one that others beat may be those by capacity alone
 }
 
 // Spot is where a design lies among the others.

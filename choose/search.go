@@ -222,12 +222,27 @@ func (s *searcher) point(ctx context.Context, g genes) (*point, error) {
 	var known bool
 	if p.outcome, known = s.known[g]; !known {
 		var err error
-		if p.outcome, err = s.roads.year(ctx, r, s.space.base[g[whichBattery]].variant); err != nil {
+		if p.outcome, err = s.roads.year(ctx, r, s.space.base[g[whichBattery]].variant, s.beaten(p)); err != nil {
 			return nil, err
 		}
 	}
 	p.over = s.over(p)
 	return p, nil
+}
+
+// beaten compares a design, whose years of life are at most those given, with what
+// was tried before this generation: one that is beaten even so needs no look at
+// its end by function. Where years are a constraint, every design gets one.
+func (s *searcher) beaten(p *point) func(outcome) bool {
+	if s.o.Life > 0 {
+		return nil
+	}
+	return func(f outcome) bool {
+		hopeful := *p
+		hopeful.outcome = f
+		hopeful.over = s.over(&hopeful)
+		return beaten(&hopeful, s.list)
+	}
 }
 
 // over is how far a design is beyond the constraints.

@@ -13,7 +13,7 @@ import (
 // outcome is what a year and a look ahead say of a design.
 type outcome struct {
 	Hours, SoCMin, UsableWh float64
-	Years                   life.Band // the earlier of both ends
+	Years                   life.Band // to the earlier of both ends; by capacity alone where it is beaten even so
 	Failed                  bool      // no devices can be set for it
 }
 
@@ -32,8 +32,10 @@ func (d *roads) trip(ctx context.Context, r *rig.Rig, res *fit.Result) (*travel.
 	return d.ground.Year(ctx, r, res)
 }
 
-// year runs a rig whose battery has a past.
-func (d *roads) year(ctx context.Context, r *rig.Rig, v *variant) (outcome, error) {
+// year runs a rig whose battery has a past. beaten says whether a design is of no
+// more interest even if the end by function comes as late as that by capacity; it
+// may be nil.
+func (d *roads) year(ctx context.Context, r *rig.Rig, v *variant, beaten func(outcome) bool) (outcome, error) {
 	res, err := fit.Run(r)
 	if err != nil {
 		return outcome{Failed: true}, nil
@@ -43,30 +45,41 @@ func (d *roads) year(ctx context.Context, r *rig.Rig, v *variant) (outcome, erro
 		return outcome{}, err
 	}
 	f := outcome{Hours: trip.Year.UnservedH, SoCMin: trip.Year.SoCMin, UsableWh: res.Daily.UsableWh}
-	f.Years, err = d.ahead(ctx, r, v, res, trip)
+	end := endShare(res.Kind)
+	if f.Hours > d.most || v.share.Middle <= end {
+		return f, nil
+	}
+	if f.Years, err = years(v, res, trip, end); err != nil {
+		return f, err
+	}
+	if roomy(res, trip, end) || beaten != nil && beaten(f) {
+		return f, nil
+	}
+	share, err := d.enough(ctx, r, v, res, trip)
+	if err == nil && share > end {
+		f.Years, err = years(v, res, trip, share)
+	}
 	return f, err
 }
 
-// ahead is a quick estimate of the years to the earlier end. By capacity: the year
-// repeats itself. By function: the year is run once more with what is left at the
-// end by capacity; hours short go straight with the capacity in between.
-func (d *roads) ahead(ctx context.Context, r *rig.Rig, v *variant, res *fit.Result, trip *travel.Result) (life.Band, error) {
-	now, o := v.share.Middle, v.from
-	o.EndShare = endShare(res.Kind)
-	hours := trip.Year.UnservedH
-	if hours > d.most || now <= o.EndShare {
-		return life.Band{}, nil
+// years is a quick estimate of those until a share of the rated capacity is left:
+// the year repeats itself.
+func years(v *variant, res *fit.Result, trip *travel.Result, share float64) (life.Band, error) {
+	o := v.from
+	o.EndShare = share
+	return life.Years(res.Kind, trip, v.share.Middle, o)
+}
+
+// enough is the share of the rated capacity that keeps the hours short within what
+// ends a life by function, at least that at the end by capacity. The year is run
+// once more with that; hours short go straight with the capacity in between.
+func (d *roads) enough(ctx context.Context, r *rig.Rig, v *variant, res *fit.Result, trip *travel.Result) (float64, error) {
+	now, end, hours := v.share.Middle, endShare(res.Kind), trip.Year.UnservedH
+	late, err := d.late(ctx, r, end)
+	if err != nil || late <= d.most {
+		return end, err
 	}
-	if !roomy(res, trip, o.EndShare) {
-		late, err := d.late(ctx, r, o.EndShare)
-		if err != nil {
-			return life.Band{}, err
-		}
-		if late > d.most {
-			o.EndShare = now - (now-o.EndShare)*(d.most-hours)/(late-hours)
-		}
-	}
-	return life.Years(res.Kind, trip, now, o)
+	return now - (now-end)*(d.most-hours)/(late-hours), nil
 }
 
 // endShare is where life ends by capacity, as package life has it.

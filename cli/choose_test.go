@@ -2,6 +2,8 @@ package cli
 
 import (
 	"bytes"
+	"context"
+	"errors"
 	"strings"
 	"testing"
 
@@ -46,6 +48,32 @@ func TestChooseFlags(t *testing.T) {
 		err := c.c.check(c.c.Search)
 		if c.want == "" && err != nil || c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want)) {
 			t.Errorf("%+v: %v, want %q", c.c, err, c.want)
+		}
+	}
+}
+
+// A search that was interrupted says where it is kept and how to go on, and ends
+// as an interruption does.
+func TestStoppedSearch(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	file, res := exampleFile(t), choosesample.Result()
+	res.Search.Stopped, res.Search.Designs = true, 120
+	for _, c := range []chooseCommand{{}, {Resume: "kept.json", stageFlags: stageFlags{JSON: true}}} {
+		var out, said bytes.Buffer
+		err := c.stopped(&run{&Program{Stdout: &out, Stderr: &said}, ctx}, file, res)
+		if !errors.Is(err, context.Canceled) {
+			t.Errorf("it ended with %v", err)
+		}
+		name := "search.json"
+		if c.JSON {
+			name = "kept.json"
+		}
+		if want := "120 of 1000 rigs were tried and are kept in " + name + "; go on with the same options and --resume " + name; !strings.Contains(said.String(), want) {
+			t.Errorf("said %q, want %q", said.String(), want)
+		}
+		if (out.Len() == 0) != c.JSON {
+			t.Errorf("JSON %v: printed %q", c.JSON, out.String())
 		}
 	}
 }

@@ -116,18 +116,18 @@ func (t *chooseText) windows() {
 	}
 	t.title("DAILY WINDOWS: what charging and discharging to less brings, and costs")
 	var tab table
-	tab.row("  one cell", "usable", "years", "short now", "in 10 years", "window")
+	tab.row("  one cell", "usable", "years", "short now", "in 10 years", "")
 	for _, w := range rows {
-		name := w.Name
+		name := w.Title
 		if w.Pick {
-			name += ": SERVES BEST"
+			name = strings.TrimPrefix(name+", SERVES BEST", ", ")
 		}
 		tab.row("  "+w.Volts, w.Usable, w.Years, w.Hours, w.Late, name)
 	}
 	tab.print(t.w)
 	for _, w := range rows {
 		if w.Pick {
-			fmt.Fprintf(t.w, "  to set by it: ampstead fit RIG --set 'bank.daily.high=%.2f V' --set 'bank.daily.low=%.2f V'\n", w.HighV, w.LowV)
+			fmt.Fprintf(t.w, "  to set by it: ampstead fit RIG --set 'bank.daily.high=%.3f V' --set 'bank.daily.low=%.3f V'\n", w.HighV, w.LowV)
 		}
 	}
 }

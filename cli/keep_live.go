@@ -49,6 +49,9 @@ func openLive(r *run, path, server string, say io.Writer) (*watching, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := live.Ready(file.Rig); err != nil {
+		return nil, badInput(err) // before a logbook is begun
+	}
 	book, err := logbook.Open(r.ctx, file, server, false)
 	if err != nil {
 		return nil, bookError(err)

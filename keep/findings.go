@@ -120,4 +120,4 @@ func (s *study) driftFinding(k int, g Group) finding.Finding {
 
 func groupPath(number int) string { return fmt.Sprintf("bank.measured.groups.%d", number-1) }
 
-func (s *study) energyText(wh float64) string { return q.WattHours.Text(wh, s.sys) }
+func (s *study) energyText(wh float64) string { return q.WattHours.Text(math.Round(wh), s.sys) }

@@ -2,6 +2,7 @@ package keep
 
 import (
 	"context"
+	"math"
 
 	"ampstead/figure"
 	"ampstead/fit"
@@ -77,4 +78,4 @@ func (s *study) drift(readings []store.Reading, meters []store.Meter) {
 // volts, amps and the like write a value in the rig's units.
 func (s *study) volts(v float64) string    { return q.Volts.Text(v, s.sys) }
 func (s *study) amps(v float64) string     { return q.Amperes.Text(v, s.sys) }
-func (s *study) ampHours(v float64) string { return q.AmpereHours.Text(v, s.sys) }
+func (s *study) ampHours(v float64) string { return q.AmpereHours.Text(math.Round(10*v)/10, s.sys) }

@@ -66,12 +66,20 @@ type publication struct {
 	at      time.Time
 }
 
+// Ready tells whether a rig says what to read.
+func Ready(r *rig.Rig) error {
+	if r.Live == nil || len(r.Live.Topics) == 0 {
+		return errors.New("the rig file has no live section with topics; docs/live.md shows one")
+	}
+	return nil
+}
+
 // New prepares a monitor. Errors: no live section, a password that cannot be read.
 func New(o Options) (*Monitor, error) {
-	l := o.Rig.Live
-	if l == nil || len(l.Topics) == 0 {
-		return nil, errors.New("the rig file has no live section with topics; docs/live.md shows one")
+	if err := Ready(o.Rig); err != nil {
+		return nil, err
 	}
+	l := o.Rig.Live
 	p, err := newPlan(o.Rig)
 	if err != nil {
 		return nil, err

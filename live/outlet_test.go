@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"net/http"
 	"net/http/httptest"
@@ -24,6 +25,10 @@ const hookFile = "LIVE_TEST_HOOK_FILE"
 func TestMain(m *testing.M) {
 	if path := os.Getenv(hookFile); path != "" && len(os.Args) > 1 && os.Args[1] == "hook" {
 		os.Exit(beHook(path))
+	}
+	if len(os.Args) == 4 && os.Args[1] == "monitor" {
+		fmt.Fprintln(os.Stderr, beMonitor(os.Args[2], os.Args[3]))
+		os.Exit(1)
 	}
 	os.Exit(m.Run())
 }

@@ -162,6 +162,9 @@ func (w *watch) missing(source int, at time.Time) string {
 			names = append(names, title)
 		}
 	}
+	if len(names) > 1 && len(names) == len(w.seen[source]) {
+		return s.topic.Gives // all of them
+	}
 	return strings.Join(names, ", ")
 }
 

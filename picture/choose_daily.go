@@ -4,116 +4,158 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"ampstead/choose"
 )
 
-// Windows draws what each daily window brings in years and costs in hours short:
-// now, and after ten years.
+// Windows draws what each daily window brings in years, and what it costs in hours
+// short: now, and after ten years.
 func Windows(res *choose.Result, o Options) string {
 	c, height := windowsTried(res, o)
-	return c.finish(o, height, "Years against hours short, for each daily window", describeWindows(res))
+	return c.finish(o, height, "Years and hours short of each daily window", describeWindows(res))
+}
+
+// tried are the daily windows while they are drawn, one row each.
+type tried struct {
+	c     *canvas
+	list  []*choose.WindowChoice
+	names float64 // px for their names
 }
 
 func windowsTried(res *choose.Result, o Options) (*canvas, float64) {
 	c := newCanvas("windows", o)
-	var list []*choose.WindowChoice
+	t := &tried{c: c, names: 210}
 	for i := range res.Window {
 		w := &res.Window[i]
-		if sound(w.ShortHours) && sound(w.ShortLate) && sound(w.ByCapacity.Middle) {
-			list = append(list, w)
+		if sound(w.ShortHours) && sound(w.ShortLate) && sound(w.ByCapacity.Middle) && w.ShortHours >= 0 && w.ShortLate >= 0 && w.ByCapacity.Middle >= 0 {
+			t.list = append(t.list, w)
 		}
 	}
-	if len(list) == 0 {
+	if len(t.list) == 0 {
 		return c, caption(c, 0, "No daily window was tried.")
 	}
-	s := &scatter{c: c}
-	l := newLabel(words{}, 0, c.width, words{strong, "Years by capacity"}, words{small, "higher and further left is better; the dot is now, the ring after ten years; upright, the band of the model"})
-	l.draw(c, 0, 0)
-	s.over(list, l.height+14, o)
-	foot := s.axes("Hours short a year", tickText, tickText)
-	for _, w := range list {
-		s.window(w)
-	}
-	left := ""
-	for _, pick := range []bool{true, false} {
-		for _, w := range list {
-			if w.Pick == pick && !s.windowName(w, o) {
-				left += ", " + w.Name
-			}
-		}
-	}
-	if left != "" {
-		foot = caption(c, foot, "Not named for want of room: "+left[2:]+".")
-	}
-	return c, foot
-}
-
-// over scales the plot.
-func (s *scatter) over(list []*choose.WindowChoice, top float64, o Options) {
-	var xs, ys []float64
-	for _, w := range list {
-		xs, ys = append(xs, w.ShortHours, w.ShortLate), append(ys, w.ByCapacity.Middle)
-		if low, high, ok := bandOfYears(w); ok {
-			ys = append(ys, low, high)
-		}
-	}
-	tall := 320.0
 	if o.narrow() {
-		tall = 360
+		t.names = 126
+		y := t.panel(0, t.names, c.width, "Years by capacity", "the line is the band of the model", t.yearScale, t.life)
+		return c, t.panel(y+14, t.names, c.width, "Hours short a year", "dot now, ring after ten years", t.hourScale, t.hours)
 	}
-	s.x.v0, s.x.v1 = reachOf(xs)
-	low, high := reachOf(ys)
-	s.y = band{low, high, top, top + tall}
-	s.x.p0, s.x.p1 = math.Max(20, tick.measure(tickText(high, step(34*(high-low)/tall))))+12, s.c.width-20
+	half := (c.width - t.names - 40) / 2
+	t.panel(0, t.names, t.names+half, "Years by capacity", "the line is the band of the model", t.yearScale, t.life)
+	return c, t.panel(0, t.names+half+40, c.width, "Hours short a year", "dot now, ring after ten years", t.hourScale, t.hours)
 }
 
-func bandOfYears(w *choose.WindowChoice) (low, high float64, ok bool) {
-	b := w.ByCapacity
-	return b.Low, b.High, sound(b.Low) && sound(b.High) && b.Low <= b.Middle && b.Middle <= b.High && b.Low < b.High
-}
-
-func (s *scatter) window(w *choose.WindowChoice) {
-	x, y, late := s.x.at(w.ShortHours), s.y.y(w.ByCapacity.Middle), s.x.at(w.ShortLate)
-	class, dot := "reach", "solid"
-	if w.Pick {
-		class, dot = "strong", "hot"
+// panel draws one number of every window; names stand before the first column.
+func (t *tried) panel(y, left, right float64, title, said string, scale func(left, right float64) linear, draw func(x linear, y float64, w *choose.WindowChoice)) float64 {
+	at := left
+	if left == t.names {
+		at = 0
 	}
-	if low, high, ok := bandOfYears(w); ok {
-		s.c.path(class, (&trace{}).move(x, s.y.y(low)).to(x, s.y.y(high)).move(x-4, s.y.y(low)).to(x+4, s.y.y(low)).move(x-4, s.y.y(high)).to(x+4, s.y.y(high)))
-		for at := s.y.y(high); at <= s.y.y(low); at += 6 {
-			s.taken(x, at, 2)
+	l := newLabel(words{}, 0, right-at, words{strong, title}, words{small, said})
+	if at == 0 && t.c.width >= narrowBelow {
+		at = left
+	}
+	l.draw(t.c, at, y)
+	y += l.height + 8
+	x, top := scale(left, right), y
+	for _, w := range t.list {
+		tall := t.rowTall(w)
+		if left == t.names {
+			t.name(w, y, tall)
 		}
+		draw(x, y+tall/2, w)
+		y += tall
 	}
-	s.c.line("dash", x, y, late, y)
-	onTheWay(x, y, late, y, func(x, y float64) bool { s.taken(x, y, 1); return true })
-	s.c.dot("bare", late, y, 4)
-	s.taken(late, y, 4)
-	s.c.dot(dot, x, y, 5.5)
-	s.taken(x, y, 5.5)
+	t.c.line("axis", left, top, left, y)
+	return y + 2
 }
 
-func (s *scatter) windowName(w *choose.WindowChoice, o Options) bool {
-	name, wide := strong, 190.0
+// label is what a window is called.
+func (t *tried) label(w *choose.WindowChoice) label {
+	name, list := plain, []words{}
 	if w.Pick {
 		name = hot
 	}
-	if o.narrow() {
-		wide = 120
+	list = append(list, words{name, cellSpan(w)})
+	if !strings.HasPrefix(w.Name, cellSpan(w)) && w.Name != "" {
+		list = append(list, words{small, w.Name})
 	}
-	title := w.Name
 	if w.Pick {
-		title += ": serves best"
+		list = append(list, words{alert, "serves best"})
 	}
-	list := []label{newLabel(words{}, 0, wide, words{name, title}), newLabel(words{}, 0, wide, words{name, w.Name})}
-	if !o.narrow() {
-		list = append([]label{newLabel(words{}, 0, wide, words{name, title}, words{small, cellSpan(w)})}, list...)
+	return newLabel(words{}, 0, t.names-14, list...)
+}
+
+func (t *tried) rowTall(w *choose.WindowChoice) float64 {
+	return math.Max(26, t.label(w).height+8)
+}
+
+func (t *tried) name(w *choose.WindowChoice, y, tall float64) {
+	l := t.label(w)
+	l.draw(t.c, 0, y+(tall-l.height)/2)
+}
+
+// yearScale leaves room for the number behind the longest band.
+func (t *tried) yearScale(left, right float64) linear {
+	most, text := 1.0, 0.0
+	for _, w := range t.list {
+		_, high := bandOfYears(w)
+		most, text = math.Max(most, high), math.Max(text, strong.measure(yearsWords(reach{middle: w.ByCapacity.Middle})))
 	}
-	return s.name(s.x.at(w.ShortHours), s.y.y(w.ByCapacity.Middle), 5.5, list...)
+	return linear{0, most, left + 1, right - text - 10}
+}
+
+func bandOfYears(w *choose.WindowChoice) (low, high float64) {
+	b := w.ByCapacity
+	if sound(b.Low) && sound(b.High) && 0 <= b.Low && b.Low <= b.Middle && b.Middle <= b.High {
+		return b.Low, b.High
+	}
+	return b.Middle, b.Middle
+}
+
+// life draws the years of a window with their band.
+func (t *tried) life(x linear, y float64, w *choose.WindowChoice) {
+	s, class := plain, "tone"
+	if w.Pick {
+		s, class = hot, "hot"
+	}
+	t.c.rect(class, box{x.p0, y - 5, x.at(w.ByCapacity.Middle) - x.p0, 10})
+	low, high := bandOfYears(w)
+	if high > low {
+		a, b := x.at(low), x.at(high)
+		t.c.path("reach", (&trace{}).move(a, y).to(b, y).move(a, y-4).to(a, y+4).move(b, y-4).to(b, y+4))
+	}
+	t.c.text(s, x.at(high)+8, y+4, "start", yearsWords(reach{middle: w.ByCapacity.Middle}))
+}
+
+// hourScale leaves room for the number behind the furthest ring.
+func (t *tried) hourScale(left, right float64) linear {
+	most, text := 1.0, 0.0
+	for _, w := range t.list {
+		most, text = math.Max(most, math.Max(w.ShortHours, w.ShortLate)), math.Max(text, strong.measure(hoursSaid(w)))
+	}
+	return linear{0, most, left + 8, right - text - 14}
+}
+
+// hours draws the hours short of a window now and later.
+func (t *tried) hours(x linear, y float64, w *choose.WindowChoice) {
+	s, line, dot := plain, "reach", "solid"
+	if w.Pick {
+		s, line, dot = hot, "strong", "hot"
+	}
+	now, late := x.at(w.ShortHours), x.at(w.ShortLate)
+	t.c.line(line, now, y, late, y)
+	t.c.dot("bare", late, y, 4.5)
+	t.c.dot(dot, now, y, 4.5)
+	t.c.text(s, math.Max(now, late)+10, y+4, "start", hoursSaid(w))
+}
+
+func hoursSaid(w *choose.WindowChoice) string {
+	return tickText(math.Round(w.ShortHours), 1) + ", then " + tickText(math.Round(w.ShortLate), 1)
 }
 
 func cellSpan(w *choose.WindowChoice) string {
-	return strconv.FormatFloat(w.LowV, 'f', 2, 64) + " to " + strconv.FormatFloat(w.HighV, 'f', 2, 64) + " V a cell"
+	return strconv.FormatFloat(w.LowV, 'f', 2, 64) + " to " + strconv.FormatFloat(w.HighV, 'f', 2, 64) + " V"
 }
 
 func describeWindows(res *choose.Result) string {
@@ -124,7 +166,7 @@ func describeWindows(res *choose.Result) string {
 		if w.Pick {
 			pick = ", recommended"
 		}
-		text += fmt.Sprintf("%s, %s: %s years, %.0f h short a year now, %.0f h after ten years%s. ", w.Name, cellSpan(w), short(figures(w.ByCapacity.Middle, 2)), w.ShortHours, w.ShortLate, pick)
+		text += fmt.Sprintf("%s a cell: %s years, %.0f h short a year now, %.0f h after ten years%s. ", cellSpan(w), short(figures(w.ByCapacity.Middle, 2)), w.ShortHours, w.ShortLate, pick)
 	}
-	return text
+	return strings.TrimSpace(text)
 }

@@ -17,85 +17,6 @@ type FrontView struct {
 	Link       func(name string) string // where a press on a design leads; nil for nowhere
 }
 
-// frontAxis is something designs differ in.
-type frontAxis struct {
-	key, title, better string
-	of                 func(d *choose.Design) float64
-	unit               func(res *choose.Result, sys q.System) string
-}
-
-var frontAxes = []frontAxis{
-	{"price", "price", "left", func(d *choose.Design) float64 { return d.Price }, func(res *choose.Result, _ q.System) string { return currencyOf(res) }},
-	{"short", "hours short a year", "down", func(d *choose.Design) float64 { return d.ShortHours }, nil},
-	{"mass", "mass", "left", func(d *choose.Design) float64 { return d.MassKg }, func(_ *choose.Result, sys q.System) string { return q.Kilograms.Show(1, sys) }},
-	{"years", "years of life", "up", func(d *choose.Design) float64 { return d.Years }, nil},
-}
-
-// FrontAxes names what a front can be drawn over, the best first: what is known
-// of the designs. There are always two at least.
-func FrontAxes(res *choose.Result) []string {
-	var list []string
-	for _, a := range frontAxes {
-		known := a.key == "short" || a.key == "years"
-		for i := range res.Front {
-			known = known || a.of(&res.Front[i]) > 0
-		}
-		if known {
-			list = append(list, a.key)
-		}
-	}
-	return list
-}
-
-func axisOf(key string, res *choose.Result, not string) frontAxis {
-	keys := FrontAxes(res)
-	pick := ""
-	for _, k := range keys {
-		if k == key && k != not {
-			pick = k
-		}
-	}
-	for _, k := range keys {
-		if pick == "" && k != not {
-			pick = k
-		}
-	}
-	for _, a := range frontAxes {
-		if a.key == pick {
-			return a
-		}
-	}
-	return frontAxes[1]
-}
-
-// title is the axis's name with its unit.
-func (a frontAxis) titled(res *choose.Result, sys q.System) string {
-	if a.unit == nil {
-		return a.title
-	}
-	if u := a.unit(res, sys); u != "" {
-		return a.title + ", " + u
-	}
-	return a.title
-}
-
-// shown is a value in the unit of its axis.
-func (a frontAxis) shown(v float64, sys q.System) float64 {
-	if a.key == "mass" {
-		v, _ = q.Kilograms.In(v, q.Kilograms.Show(1, sys))
-	}
-	return v
-}
-
-func currencyOf(res *choose.Result) string {
-	for i := range res.Candidates {
-		if c := res.Candidates[i].Currency; c != "" {
-			return c
-		}
-	}
-	return ""
-}
-
 // Front draws the trade-off front of a search: every design that no other beats in
 // everything, over two of price, mass, hours short and years.
 func Front(res *choose.Result, v FrontView, o Options) string {
@@ -111,9 +32,10 @@ func front(res *choose.Result, v FrontView, o Options) (*canvas, float64) {
 	across := axisOf(v.Across, res, "")
 	up := axisOf(v.Up, res, across.key)
 	f := &frontier{scatter: scatter{c: c}, res: res, view: v, across: across, up: up, o: o}
+	f.roots = (across.key == "short" || up.key == "short") && f.spreads()
 	top := f.head()
 	f.scale(top)
-	foot := f.axes(capital(across.titled(res, o.Units)), tickText, tickText)
+	foot := f.axes(capital(across.titled(res, o.Units)), f.marksAcross(), f.marksUp())
 	f.stand()
 	f.points()
 	return c, f.foot(foot)
@@ -127,6 +49,7 @@ type frontier struct {
 	across, up frontAxis
 	o          Options
 	unsaid     []string
+	roots      bool // hours are drawn by their square roots
 }
 
 func (f *frontier) head() float64 {
@@ -148,6 +71,9 @@ func (f *frontier) better() string {
 	if f.across.better == "up" {
 		across = "further right"
 	}
+	if f.roots {
+		faint += "; the hours stand wider apart towards none"
+	}
 	return up + " and " + across + " is better; the numbers are those of the table" + faint
 }
 
@@ -167,12 +93,18 @@ func (f *frontier) scale(top float64) {
 	}
 	f.x.v0, f.x.v1 = reachOf(finite(xs))
 	low, high := reachOf(finite(ys))
+	if f.roots && f.up.key == "short" {
+		low, high = 0, math.Max(1, high)
+	}
 	if low == 0 {
 		low = -0.07 * high // room for the names of the best, at the foot
 	}
 	f.y = band{low, high, top, top + tall}
-	left := math.Max(tick.measure(tickText(high, step(34*(high-low)/tall))), 20) + 12
-	f.x.p0, f.x.p1 = left, f.c.width-18
+	left := 20.0
+	for _, m := range f.marksUp() {
+		left = math.Max(left, tick.measure(m.text))
+	}
+	f.x.p0, f.x.p1 = left+12, f.c.width-18
 }
 
 func finite(list []float64) []float64 {
@@ -187,7 +119,16 @@ func finite(list []float64) []float64 {
 
 // at is a design's place on the scales.
 func (f *frontier) at(d *choose.Design) (x, y float64) {
-	return f.across.shown(f.across.of(d), f.o.Units), f.up.shown(f.up.of(d), f.o.Units)
+	return f.on(f.across, d), f.on(f.up, d)
+}
+
+// on is a design's place on one scale.
+func (f *frontier) on(a frontAxis, d *choose.Design) float64 {
+	v := a.shown(a.of(d), f.o.Units)
+	if f.roots && a.key == "short" {
+		return math.Sqrt(v)
+	}
+	return v
 }
 
 // stands is the rig as it is in the file; nil when it is not known, or is one of
@@ -334,12 +275,20 @@ func (f *frontier) label(i int) {
 		why := words{s, no + ": " + d.Why}
 		list = append([]label{newLabel(words{}, 0, wide, why)}, list...)
 		if !f.o.narrow() {
-			list = append([]label{newLabel(words{}, 0, wide, why, words{small, d.Candidate + ", " + short(figures(d.Years, 2)) + " years"})}, list...)
+			list = append([]label{newLabel(words{}, 0, wide, why, words{small, batteryOf(d) + ", " + short(figures(d.Years, 2)) + " years"})}, list...)
 		}
 	}
 	if !f.name(f.x.at(x), f.y.y(y), f.wide(d), list...) && plainWhy(d) {
 		f.unsaid = append(f.unsaid, no+" is "+d.Why)
 	}
+}
+
+// batteryOf is what a design's modules are.
+func batteryOf(d *choose.Design) string {
+	if d.Candidate == choose.Own {
+		return "own modules"
+	}
+	return d.Candidate
 }
 
 // plainWhy reports whether a design is best at something outright.

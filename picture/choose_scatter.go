@@ -15,25 +15,65 @@ func (s *scatter) frame() box {
 	return box{s.x.p0, s.y.top, s.x.p1 - s.x.p0, s.y.bottom - s.y.top}
 }
 
+// mark is a place on a scale that carries a number.
+type mark struct {
+	at   float64
+	text string
+}
+
 // axes draws both scales with hairlines across and the name of the lower one
 // below it. It returns the foot.
-func (s *scatter) axes(across string, tickX, tickY func(v, every float64) string) float64 {
+func (s *scatter) axes(across string, xs, ys []mark) float64 {
 	lines := &trace{}
-	every := step(34 * (s.y.high - s.y.low) / (s.y.bottom - s.y.top))
-	for _, v := range ticks(s.y.low, s.y.high, every) {
-		lines.move(s.x.p0, s.y.y(v)).to(s.x.p1, s.y.y(v))
-		s.c.text(tick, s.x.p0-6, s.y.y(v)+4, "end", tickY(v, every))
+	for _, m := range ys {
+		lines.move(s.x.p0, s.y.y(m.at)).to(s.x.p1, s.y.y(m.at))
+		s.c.text(tick, s.x.p0-6, s.y.y(m.at)+4, "end", m.text)
 	}
 	s.c.path("hair", lines)
 	s.c.line("axis", s.x.p0, s.y.bottom, s.x.p1, s.y.bottom)
-	every = s.everyAcross(tickX)
-	for _, v := range ticks(s.x.v0, s.x.v1, every) {
-		s.c.line("axis", s.x.at(v), s.y.bottom, s.x.at(v), s.y.bottom+4)
-		text := tickX(v, every)
-		s.c.text(tick, math.Min(s.x.at(v), s.c.width-tick.measure(text)/2), s.y.bottom+18, "middle", text)
+	for _, m := range xs {
+		x := s.x.at(m.at)
+		s.c.line("axis", x, s.y.bottom, x, s.y.bottom+4)
+		s.c.text(tick, math.Min(x, s.c.width-tick.measure(m.text)/2), s.y.bottom+18, "middle", m.text)
 	}
 	s.c.text(strong, s.x.p1, s.y.bottom+38, "end", across)
 	return s.y.bottom + 44
+}
+
+// upMarks are even steps of the upright scale.
+func (s *scatter) upMarks() []mark {
+	every := step(34 * (s.y.high - s.y.low) / (s.y.bottom - s.y.top))
+	return marksAt(ticks(s.y.low, s.y.high, every), every)
+}
+
+// acrossMarks are even steps of the lower scale.
+func (s *scatter) acrossMarks() []mark {
+	every := s.everyAcross(tickText)
+	return marksAt(ticks(s.x.v0, s.x.v1, every), every)
+}
+
+func marksAt(list []float64, every float64) []mark {
+	var out []mark
+	for _, v := range list {
+		out = append(out, mark{v, tickText(v, every)})
+	}
+	return out
+}
+
+// roundHours are the numbers a scale by square roots carries.
+var roundHours = []float64{0, 5, 20, 50, 100, 200, 350, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000}
+
+// rootMarks are round numbers on a scale by square roots, as far apart as asked.
+func rootMarks(low, high, perPx float64, apart func(text string) float64) []mark {
+	var out []mark
+	last := math.Inf(-1)
+	for _, v := range roundHours {
+		text, at := tickText(v, 1), math.Sqrt(v)
+		if at >= low && at <= high && at-last >= perPx*apart(text) {
+			out, last = append(out, mark{at, text}), at
+		}
+	}
+	return out
 }
 
 // everyAcross is a step whose ticks have room beside each other.
@@ -60,6 +100,9 @@ func (s *scatter) taken(x, y, r float64) {
 func (s *scatter) name(x, y, r float64, labels ...label) bool {
 	for _, l := range labels {
 		for _, off := range []float64{6, 18, 34, 54} {
+			if off > 6 && l.width < leastLed {
+				break
+			}
 			at, ok := s.room(x, y, r+off, l)
 			if !ok {
 				continue
@@ -73,6 +116,9 @@ func (s *scatter) name(x, y, r float64, labels ...label) bool {
 	}
 	return false
 }
+
+// leastLed is the width of a label that is worth a leader: a number alone is not.
+const leastLed = 40.0
 
 // room looks for a free place at a distance from a mark: beside it first, then
 // over and under it.

@@ -3,6 +3,7 @@ package sheet
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"ampstead/choose"
 	"ampstead/finding"
@@ -80,11 +81,11 @@ type Remarked struct {
 	Remarks   []choose.Remark
 }
 
-// WindowTried is one daily window.
+// WindowTried is one daily window; without a title it is called by its volts.
 type WindowTried struct {
-	Name, Volts, Usable, Years, Hours, Late string
-	Pick                                    bool
-	LowV, HighV                             float64 // one cell
+	Name, Title, Volts, Usable, Years, Hours, Late string
+	Pick                                           bool
+	LowV, HighV                                    float64 // one cell
 }
 
 // WithChoice returns the model with a comparison of batteries, its findings apart
@@ -214,7 +215,12 @@ func remarked(res *choose.Result) []Remarked {
 func WindowsTried(res *choose.Result, sys q.System) []WindowTried {
 	var list []WindowTried
 	for _, w := range res.Window {
-		list = append(list, WindowTried{Name: w.Name, Volts: between(w.LowV, w.HighV, 2), LowV: w.LowV, HighV: w.HighV, Usable: energy(w.UsableWh, sys),
+		volts := strconv.FormatFloat(w.LowV, 'f', 2, 64) + " to " + q.Volts.Fixed(w.HighV, "V", 2)
+		title := w.Name
+		if strings.HasPrefix(title, volts) {
+			title = ""
+		}
+		list = append(list, WindowTried{Name: w.Name, Title: title, Volts: volts, LowV: w.LowV, HighV: w.HighV, Usable: energy(w.UsableWh, sys),
 			Years: bandYears(w.ByCapacity), Hours: hoursOf(w.ShortHours), Late: hoursOf(w.ShortLate), Pick: w.Pick})
 	}
 	return list

@@ -54,6 +54,9 @@ func DesignRows(res *choose.Result, sys q.System) []DesignRow {
 		d := &res.Front[i]
 		row := DesignRow{No: i + 1, Name: d.Name, Candidate: d.Candidate, Price: money(d.Price, currency, 0), Mass: mass(d.MassKg, sys), Hours: hoursOf(d.ShortHours), Years: designYears(d),
 			Usable: energy(d.UsableWh, sys), Lowest: charge(d.SoCMin), Why: d.Why}
+		if row.Candidate == choose.Own {
+			row.Candidate = "the modules there are"
+		}
 		for _, path := range slices.Sorted(maps.Keys(d.Set)) {
 			row.Set = append(row.Set, DesignChange{path, d.Set[path]})
 		}
@@ -90,10 +93,10 @@ func SearchedWords(res *choose.Result) []string {
 	if s.Designs < s.Asked {
 		text = fmt.Sprintf("Searched: %d of %d whole rigs, each through %s", s.Designs, s.Asked, counted(max(1, s.Years), "weather year"))
 	}
-	if len(s.Varied) > 0 {
-		text += ", varying " + joined(s.Varied)
-	}
 	list := []string{text + "."}
+	if len(s.Varied) > 0 {
+		list = append(list, "Varied: "+strings.Join(s.Varied, "; ")+".")
+	}
 	if len(s.Limits) > 0 {
 		list = append(list, fmt.Sprintf("Asked for: %s. %d of them keep to it.", strings.Join(s.Limits, ", "), s.Kept))
 	}
@@ -110,7 +113,7 @@ func SearchedWords(res *choose.Result) []string {
 func windowSentence(res *choose.Result, sys q.System) string {
 	for _, w := range WindowsTried(res, sys) {
 		if w.Pick {
-			return fmt.Sprintf("The daily window that serves best is %q, %s a cell: %s years by capacity, %s short a year now, %s after ten years.", w.Name, w.Volts, w.Years, w.Hours, w.Late)
+			return fmt.Sprintf("Of the daily windows tried %s a cell serves best: %s years by capacity, %s short a year now, %s after ten years.", w.Volts, w.Years, w.Hours, w.Late)
 		}
 	}
 	return ""

@@ -6,6 +6,6 @@
 // A part starts below a heading of level two, which the page or book that holds
 // it writes; headings inside a part are of level three.
 //
-// May import: drill, figure, finding, fit, physics/cell, picture, prove, quantity, rig, source,
+// May import: choose, drill, figure, finding, fit, life, physics/cell, picture, prove, quantity, rig, source,
 // travel, wire.
 package sheet

@@ -43,7 +43,7 @@ func (g *Ground) Year(ctx context.Context, r *rig.Rig, res *fit.Result) (*Result
 // BriskYear is Year in less time: wherever no load can be cut off and no relay can
 // open it takes five or fifteen minutes at once, in the dark up to an hour where
 // nothing at all can switch. Hours short differ from those of Year by less than a
-// tenth or the length of one outage, a day, whichever is more.
+// tenth or 30 hours, about one outage, whichever is more.
 func (g *Ground) BriskYear(ctx context.Context, r *rig.Rig, res *fit.Result) (*Result, error) {
 	return g.year(ctx, r, res, true)
 }

@@ -14,7 +14,7 @@ import (
 	"ampstead/rig"
 )
 
-var allPages = []string{"/", "/keep", "/prove", "/prove/plan", "/fit", "/wire", "/rig", "/rig/text", "/book", "/book/read", "/figures", "/figures/rest-voltage"}
+var allPages = []string{"/", "/keep", "/keep/live", "/prove", "/prove/plan", "/fit", "/wire", "/rig", "/rig/text", "/book", "/book/read", "/figures", "/figures/rest-voltage"}
 
 // Every template is executed with the data of every example: a field that does
 // not exist, or a part that is missing, fails here.

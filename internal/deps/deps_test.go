@@ -50,7 +50,7 @@ var allowed = map[string][]string{
 	"benchlog":               {},
 	"prove":                  {"benchlog", "fit", "rig", "figure", "finding", "quantity", "source", "physics/bank", "physics/cell", "physics/balance", "physics/measure"},
 	"shelf":                  {"benchlog", "fit", "prove", "quantity", "rig"},
-	"picture":                {"fit", "drill", "look", "quantity", "physics/cell", "travel", "wire", "finding", "prove", "choose", "life", "keep"},
+	"picture":                {"fit", "drill", "look", "quantity", "physics/cell", "travel", "wire", "finding", "prove", "choose", "keep"},
 	"sheet":                  {"drill", "figure", "finding", "fit", "picture", "quantity", "rig", "source", "physics/cell", "travel", "wire", "prove", "choose", "life", "keep", "store"},
 	"book":                   {"sheet", "look", "quantity"},
 	"web":                    {"book", "drill", "figure", "finding", "fit", "look", "quantity", "rig", "sheet", "travel", "wire", "benchlog", "prove", "shelf", "choose", "keep", "logbook", "store", "live", "picture"},
