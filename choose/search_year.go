@@ -101,7 +101,7 @@ func (d *roads) late(ctx context.Context, r *rig.Rig, share float64) (float64, e
 	if err != nil {
 		return 8760, nil
 	}
-	trip, err := d.trip(ctx, aged, res)
+	trip, err := d.ground.BriskYear(ctx, aged, res) // its hours are only interpolated from
 	if err != nil {
 		return 0, err
 	}

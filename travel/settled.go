@@ -23,7 +23,7 @@ const (
 func (r *drive) stretch(m int) (n int, each float64) {
 	step := r.w.stepS
 	if r.nearCut(m) {
-		return 1, min(step, cutS)
+		return 1, min(step, r.w.nearS())
 	}
 	n = min(max(1, int(step/60)), minutes-m)
 	switch {

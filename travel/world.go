@@ -107,3 +107,12 @@ func (w *world) longest() float64 {
 	}
 	return longest
 }
+
+// nearS is the step (s) near a low cut: in a brisk year an outage may begin a few
+// seconds late.
+func (w *world) nearS() float64 {
+	if w.brisk {
+		return 2 * cutS
+	}
+	return cutS
+}
