@@ -90,8 +90,8 @@ func byName(list []column) {
 	}
 }
 
-// named is the role the header tells; the order settles names that say several
-// things: a "cell temperature" is a temperature.
+// named is the role the header tells; the order of roleOf settles names that say
+// several things: a "cell temperature" is a temperature.
 func (c *column) named() Role {
 	t := c.m.tags
 	number := c.s.numeric()
@@ -104,27 +104,25 @@ func (c *column) named() Role {
 		return Step
 	case !number:
 		return Ignored
-	case t&aSoC != 0:
-		return SoC
-	case t&aTemperature != 0:
-		return Temperature
-	case t&anEnergy != 0:
-		return Energy
-	case t&aPower != 0:
-		return Power
-	case t&aCapacity != 0:
-		return c.counter()
-	case t&aVoltage != 0:
-		return Voltage
-	case t&aCurrent != 0:
-		return Current
-	case t&aCycle != 0:
-		return Cycle
-	case t&aStep != 0:
-		return Step
+	}
+	for _, r := range roleOf {
+		if t&r.tag == 0 {
+			continue
+		}
+		if r.role == Charge {
+			return c.counter()
+		}
+		return r.role
 	}
 	return c.unnamed()
 }
+
+// roleOf is the role that each tag gives to numbers.
+var roleOf = []struct {
+	tag  tag
+	role Role
+}{{aSoC, SoC}, {aTemperature, Temperature}, {anEnergy, Energy}, {aPower, Power}, {aCapacity, Charge}, {aVoltage, Voltage},
+	{aCurrent, Current}, {aCycle, Cycle}, {aStep, Step}}
 
 // unnamed is the role of a name without a quantity: "cell 3", "charge", "t".
 func (c *column) unnamed() Role {

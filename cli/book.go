@@ -9,9 +9,12 @@ import (
 	"time"
 
 	"ampstead/book"
+	"ampstead/choose"
 	"ampstead/drill"
 	"ampstead/finding"
 	"ampstead/fit"
+	"ampstead/keep"
+	"ampstead/prove"
 	"ampstead/rig"
 	"ampstead/sheet"
 	"ampstead/travel"
@@ -39,69 +42,81 @@ func (c *bookCommand) Run(r *run) error {
 	if err != nil {
 		return err
 	}
-	year, err := c.year(r, file)
+	more, err := c.chapters(r, file, res)
 	if err != nil {
 		return err
 	}
-	faults, strips, err := c.faults(r, file)
+	model, kept, err := c.keptLog(r, file, res, more.in(sheet.New(file, res, system(file.Rig))))
 	if err != nil {
 		return err
 	}
-	bought, err := c.batteries(r, file)
-	if err != nil {
-		return err
-	}
-	wired, err := wire.Run(file.Rig, res, wire.Options{})
-	if err != nil {
-		return placed(file, err)
-	}
-	found := finding.Merge(res.Findings, wired.Findings)
-	if year != nil {
-		found = finding.Merge(found, year.Findings)
-	}
-	log, told, plan, err := c.proof(r, file, res)
-	if err != nil {
-		return err
-	}
-	if told != nil {
-		found = finding.Merge(found, told.Findings)
-	}
-	if faults != nil {
-		found = finding.Merge(found, faults.Findings)
-	}
-	model := sheet.New(file, res, system(file.Rig)).WithWire(wired).WithTravel(year).WithProof(log, told).WithPlan(plan).WithDrill(faults, strips...).WithChoice(bought)
-	model, kept, err := c.keptLog(r, file, res, model)
-	if err != nil {
-		return err
-	}
-	if kept != nil {
-		found = finding.Merge(found, kept.Findings)
-	}
+	found := more.findings(res, kept)
 	model.Date, model.Version = time.Now().Format(time.DateOnly), Version
 	var html bytes.Buffer
 	if err := book.Write(&html, model); err != nil {
 		return err
 	}
 	if c.Out == "-" {
-		if _, err := r.Stdout.Write(html.Bytes()); err != nil {
-			return err
-		}
-		return stopIfAny(found)
+		_, err = r.Stdout.Write(html.Bytes())
+	} else {
+		err = c.deliver(r, newReport("book", file, found, res.Uses), html.Bytes())
 	}
-	written, err := c.write(r, file.Path, html.Bytes())
 	if err != nil {
 		return err
 	}
-	if c.JSON {
-		out := newReport("book", file, found, res.Uses)
-		out.Book = written
-		if err := writeJSON(r.Stdout, out); err != nil {
-			return err
-		}
-	} else {
-		fmt.Fprintln(r.Stdout, strings.TrimSpace(written.HTML+"\n"+written.PDF))
-	}
 	return stopIfAny(found)
+}
+
+// chapters is what a book has besides the fit and the logbook; nil is left out.
+type chapters struct {
+	year   *travel.Result
+	faults *drill.Result
+	strips []drill.Strip
+	bought *choose.Result
+	wired  *wire.Result
+	log    string
+	told   *prove.Result // of the log
+	plan   *prove.Plan
+}
+
+func (c *bookCommand) chapters(r *run, file *rig.File, res *fit.Result) (b chapters, err error) {
+	if b.year, err = c.year(r, file); err != nil {
+		return b, err
+	}
+	if b.faults, b.strips, err = c.faults(r, file); err != nil {
+		return b, err
+	}
+	if b.bought, err = c.batteries(r, file); err != nil {
+		return b, err
+	}
+	if b.wired, err = wire.Run(file.Rig, res, wire.Options{}); err != nil {
+		return b, placed(file, err)
+	}
+	b.log, b.told, b.plan, err = c.proof(r, file, res)
+	return b, err
+}
+
+// in puts the chapters into a model.
+func (b *chapters) in(m *sheet.Model) *sheet.Model {
+	return m.WithWire(b.wired).WithTravel(b.year).WithProof(b.log, b.told).WithPlan(b.plan).WithDrill(b.faults, b.strips...).WithChoice(b.bought)
+}
+
+// findings are those of the rig as it is: none of a battery that could be bought.
+func (b *chapters) findings(res *fit.Result, kept *keep.Result) []finding.Finding {
+	lists := [][]finding.Finding{res.Findings, b.wired.Findings}
+	if b.year != nil {
+		lists = append(lists, b.year.Findings)
+	}
+	if b.told != nil {
+		lists = append(lists, b.told.Findings)
+	}
+	if b.faults != nil {
+		lists = append(lists, b.faults.Findings)
+	}
+	if kept != nil {
+		lists = append(lists, kept.Findings)
+	}
+	return finding.Merge(lists...)
 }
 
 // year reckons the year on the road with its hardest week; nil when it is not
@@ -149,6 +164,20 @@ func (c *bookCommand) faults(r *run, file *rig.File) (*drill.Result, []drill.Str
 type writtenBook struct {
 	HTML string `json:"html_file"`
 	PDF  string `json:"pdf_file,omitempty"`
+}
+
+// deliver writes the files of the book and says which they are.
+func (c *bookCommand) deliver(r *run, out report, html []byte) error {
+	written, err := c.write(r, out.Rig.File, html)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		out.Book = written
+		return writeJSON(r.Stdout, out)
+	}
+	fmt.Fprintln(r.Stdout, strings.TrimSpace(written.HTML+"\n"+written.PDF))
+	return nil
 }
 
 func (c *bookCommand) write(r *run, rigPath string, html []byte) (writtenBook, error) {

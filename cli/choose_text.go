@@ -19,13 +19,7 @@ type chooseText struct {
 }
 
 func (t *chooseText) print(file *rig.File) {
-	for i, line := range sheet.ChooseAnswer(t.res, t.sys) {
-		if i == 0 {
-			line = file.Rig.About.Name + ": " + line
-		}
-		fmt.Fprintln(t.w, wrap(line, 0))
-	}
-	fmt.Fprintln(t.w)
+	printAnswer(t.w, file, sheet.ChooseAnswer(t.res, t.sys))
 	printFindings(t.w, file, t.res.Findings)
 	t.table()
 	t.misfits()
@@ -35,20 +29,16 @@ func (t *chooseText) print(file *rig.File) {
 	t.asks()
 	t.assumed()
 	fmt.Fprintln(t.w)
-	for _, line := range sheet.ChooseCautions() {
-		fmt.Fprintln(t.w, wrap(line, 0))
-	}
+	printLines(t.w, sheet.ChooseCautions())
 	printCautions(t.w)
 }
-
-func (t *chooseText) title(text string) { fmt.Fprintf(t.w, "\n%s\n", text) }
 
 // table prints the batteries side by side.
 func (t *chooseText) table() {
 	if len(t.res.Candidates) == 0 {
 		return
 	}
-	t.title("SIDE BY SIDE, * the best of its row")
+	printTitle(t.w, "SIDE BY SIDE, * the best of its row")
 	for from := 0; from < len(t.res.Candidates); from += mostAbreast {
 		abreast{t.w, from, min(len(t.res.Candidates), from+mostAbreast)}.print(t.res, t.sys)
 	}
@@ -59,7 +49,7 @@ func (t *chooseText) misfits() {
 	if len(rows) == 0 {
 		return
 	}
-	t.title("WHAT DOES NOT SUIT, and what must change")
+	printTitle(t.w, "WHAT DOES NOT SUIT, and what must change")
 	battery := ""
 	for _, m := range rows {
 		if m.Battery != battery {
@@ -75,7 +65,7 @@ func (t *chooseText) misfits() {
 }
 
 func (t *chooseText) limits() {
-	t.title("WHAT ENDS EACH")
+	printTitle(t.w, "WHAT ENDS EACH")
 	for _, l := range sheet.LimitsOf(t.res, t.sys) {
 		fmt.Fprintf(t.w, "  %s\n", wrap(strings.Join(l.Said, " "), 4))
 		for _, d := range l.Doubts {
@@ -89,14 +79,14 @@ func (t *chooseText) front() {
 	if t.res.Search == nil {
 		return
 	}
-	t.title("THE BEST WHOLE RIG")
+	printTitle(t.w, "THE BEST WHOLE RIG")
 	for _, line := range sheet.SearchedWords(t.res) {
 		fmt.Fprintf(t.w, "  %s\n", wrap(line, 2))
 	}
 	if len(t.res.Front) == 0 {
 		return
 	}
-	t.title("RIGS THAT NO OTHER BEATS IN EVERYTHING, the cheapest first; --apply takes the number")
+	printTitle(t.w, "RIGS THAT NO OTHER BEATS IN EVERYTHING, the cheapest first; --apply takes the number")
 	var tab table
 	tab.row("  no", "price", "mass", "short", "years", "usable", "best at")
 	rows := sheet.DesignRows(t.res, t.sys)
@@ -114,7 +104,7 @@ func (t *chooseText) windows() {
 	if len(rows) == 0 {
 		return
 	}
-	t.title("DAILY WINDOWS: what charging and discharging to less brings, and costs")
+	printTitle(t.w, "DAILY WINDOWS: what charging and discharging to less brings, and costs")
 	var tab table
 	tab.row("  one cell", "usable", "years", "short now", "in 10 years", "")
 	for _, w := range rows {
@@ -137,14 +127,14 @@ func (t *chooseText) asks() {
 	if len(lists) == 0 {
 		return
 	}
-	t.title("AT THE SELLER'S: what to ask and measure, to print")
+	printTitle(t.w, "AT THE SELLER'S: what to ask and measure, to print")
 	for _, a := range lists {
 		fmt.Fprintf(t.w, "  ampstead choose RIG --ask %q: %d questions, %d measurements\n", a.Battery, len(a.Questions), len(a.Measures))
 	}
 }
 
 func (t *chooseText) assumed() {
-	t.title("TAKEN")
+	printTitle(t.w, "TAKEN")
 	for _, line := range t.res.Assumed {
 		fmt.Fprintf(t.w, "  %s\n", wrap(line, 2))
 	}
@@ -170,7 +160,5 @@ func printAsk(w io.Writer, file *rig.File, a *sheet.AskList) {
 		}
 	}
 	fmt.Fprintln(w)
-	for _, line := range sheet.ChooseCautions() {
-		fmt.Fprintln(w, wrap(line, 0))
-	}
+	printLines(w, sheet.ChooseCautions())
 }

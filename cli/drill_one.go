@@ -19,9 +19,7 @@ func printRun(w io.Writer, file *rig.File, s *drill.Strip) {
 		what += ", with " + s.Second
 	}
 	fmt.Fprintf(w, "%s\n\n", wrap(file.Rig.About.Name+": "+what+", in "+s.Scene, 0))
-	for _, line := range sheet.RunEnd(&s.Out) {
-		fmt.Fprintln(w, wrap(line, 0))
-	}
+	printLines(w, sheet.RunEnd(&s.Out))
 	fmt.Fprintln(w, "\nWHAT THE LAYERS DID")
 	for _, line := range sheet.RunActs(&s.Out) {
 		fmt.Fprintf(w, "  %s\n", wrap(line, 4))

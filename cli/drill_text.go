@@ -19,13 +19,7 @@ type drillText struct {
 }
 
 func (t *drillText) print(file *rig.File) {
-	for i, line := range sheet.DrillAnswer(t.res) {
-		if i == 0 {
-			line = file.Rig.About.Name + ": " + line
-		}
-		fmt.Fprintln(t.w, wrap(line, 0))
-	}
-	fmt.Fprintln(t.w)
+	printAnswer(t.w, file, sheet.DrillAnswer(t.res))
 	printFindings(t.w, file, t.res.Findings)
 	t.matrix()
 	t.uncovered()
@@ -34,18 +28,14 @@ func (t *drillText) print(file *rig.File) {
 	t.silent()
 	t.margins()
 	t.rehearsal()
-	t.assumed()
+	printList(t.w, "ASSUMED, because the file does not say", t.res.Assumed)
 	fmt.Fprintln(t.w)
-	for _, line := range sheet.DrillCautions() {
-		fmt.Fprintln(t.w, wrap(line, 0))
-	}
+	printLines(t.w, sheet.DrillCautions())
 	printCautions(t.w)
 }
 
-func (t *drillText) title(text string) { fmt.Fprintf(t.w, "\n%s\n", text) }
-
 func (t *drillText) uncovered() {
-	t.title("WHAT HAS NO COVER: single faults")
+	printTitle(t.w, "WHAT HAS NO COVER: single faults")
 	n := 0
 	for _, u := range t.res.Uncovered {
 		if len(u.Faults) != 1 {
@@ -82,7 +72,7 @@ func (t *drillText) pairs() {
 		return
 	}
 	p := &t.res.Pairs
-	t.title(fmt.Sprintf("TWO FAULTS AT ONCE: %d pairs, %d runs: %d harm, %d near, %d held, %d lost", p.Faults, p.Runs, p.Harm, p.Near, p.Caught, p.Nuisance))
+	printTitle(t.w, fmt.Sprintf("TWO FAULTS AT ONCE: %d pairs, %d runs: %d harm, %d near, %d held, %d lost", p.Faults, p.Runs, p.Harm, p.Near, p.Caught, p.Nuisance))
 	for i, g := range p.Groups {
 		fmt.Fprintf(t.w, "  %d. %s\n", i+1, wrap(g.Cause+": "+drill.HarmWords(g.Harm)+", in "+strings.Join(g.Scenes, "; ")+silentWord(g.Silent), 5))
 		fmt.Fprintf(t.w, "     covered by: %s\n", wrap(orNothing(g.Addition), 17))
@@ -100,7 +90,7 @@ func (t *drillText) additions() {
 	if len(t.res.Additions) == 0 {
 		return
 	}
-	t.title("ADDITIONS TRIED, by running the same faults again with them")
+	printTitle(t.w, "ADDITIONS TRIED, by running the same faults again with them")
 	for _, a := range t.res.Additions {
 		fmt.Fprintf(t.w, "  %s\n", wrap(fmt.Sprintf("%s: covers %d of %d runs that reach harm; makes %d new ones; takes power needlessly in %d", a.Name, a.Covers, a.Of, a.Creates, a.Loss), 4))
 		fmt.Fprintf(t.w, "      %s\n", wrap(a.About, 6))
@@ -112,7 +102,7 @@ func (t *drillText) silent() {
 	if len(list) == 0 {
 		return
 	}
-	t.title("SILENT: nothing tells anybody until a second fault comes")
+	printTitle(t.w, "SILENT: nothing tells anybody until a second fault comes")
 	for _, name := range list {
 		fmt.Fprintf(t.w, "  %s\n", wrap(name, 4))
 	}
@@ -122,7 +112,7 @@ func (t *drillText) margins() {
 	if len(t.res.Margins) == 0 {
 		return
 	}
-	t.title("HOW FAR SET-POINTS CAN DRIFT before a run ends otherwise, tightest first")
+	printTitle(t.w, "HOW FAR SET-POINTS CAN DRIFT before a run ends otherwise, tightest first")
 	var tab table
 	rows := sheet.MarginRows(t.res, t.sys)
 	tab.row("  set-point", "set to", "down by", "up by", "tolerance")
@@ -141,18 +131,8 @@ func (t *drillText) rehearsal() {
 	if len(t.res.Rehearsal) == 0 {
 		return
 	}
-	t.title("REHEARSAL: what can be tried for real at commissioning; the page and the book have the steps")
+	printTitle(t.w, "REHEARSAL: what can be tried for real at commissioning; the page and the book have the steps")
 	for _, r := range t.res.Rehearsal {
 		fmt.Fprintf(t.w, "  %s\n", wrap(r.Name+": tests "+r.Tests, 4))
-	}
-}
-
-func (t *drillText) assumed() {
-	if len(t.res.Assumed) == 0 {
-		return
-	}
-	t.title("ASSUMED, because the file does not say")
-	for _, line := range t.res.Assumed {
-		fmt.Fprintf(t.w, "  %s\n", wrap(line, 2))
 	}
 }

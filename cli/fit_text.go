@@ -117,7 +117,5 @@ func lineOf(file *rig.File, path string) int {
 
 func printCautions(w io.Writer) {
 	fmt.Fprintln(w)
-	for _, line := range sheet.CautionsShort() {
-		fmt.Fprintln(w, wrap(line, 0))
-	}
+	printLines(w, sheet.CautionsShort())
 }

@@ -221,9 +221,7 @@ func (s *session) sayStored(reading store.Reading, fresh bool, asJSON bool) erro
 	}
 	fmt.Fprintf(s.Stdout, "%s: %s, %s, ID %s.\n", what, row.When, groupsRead(reading), reading.ID)
 	model := sheet.New(s.file, s.fitted, system(s.file.Rig)).WithLog(res, log.Readings)
-	for _, line := range model.Log.Answer {
-		fmt.Fprintln(s.Stdout, wrap(line, 0))
-	}
+	printLines(s.Stdout, model.Log.Answer)
 	return nil
 }
 

@@ -36,19 +36,13 @@ func sayBegin(s *session) {
 
 func (t *keepText) print(file *rig.File, log logbook.Log, fitted *fit.Result) {
 	t.log = sheet.New(file, fitted, t.sys).WithLog(t.res, log.Readings).Log
-	for i, line := range t.log.Answer {
-		if i == 0 {
-			line = file.Rig.About.Name + ": " + line
-		}
-		fmt.Fprintln(t.w, wrap(line, 0))
-	}
-	fmt.Fprintln(t.w)
+	printAnswer(t.w, file, t.log.Answer)
 	t.today()
 	printFindings(t.w, file, t.res.Findings)
 	t.groups()
-	t.lines("BALANCE", append(t.log.Balance, prefixed("Not now: ", t.log.Not)...))
-	t.lines("CAPACITY", t.log.Capacity)
-	t.lines("YEARS AHEAD", append(t.log.Life, t.log.LifeNotes...))
+	printList(t.w, "BALANCE", append(t.log.Balance, prefixed("Not now: ", t.log.Not)...))
+	printList(t.w, "CAPACITY", t.log.Capacity)
+	printList(t.w, "YEARS AHEAD", append(t.log.Life, t.log.LifeNotes...))
 	t.reached("THE WHOLE BANK", t.log.Facts)
 	t.reached("HOW LONG UNTIL A LEAK WOULD SHOW", t.log.Visible)
 	t.reached("READINGS THAT DO NOT COUNT IN FULL", t.log.Aside)
@@ -102,21 +96,11 @@ func (t *keepText) groups() {
 	tab.print(t.w)
 }
 
-func (t *keepText) lines(title string, list []string) {
-	if len(list) == 0 {
-		return
-	}
-	fmt.Fprintln(t.w, "\n"+title)
-	for _, line := range list {
-		fmt.Fprintf(t.w, "  %s\n", wrap(line, 2))
-	}
-}
-
 func (t *keepText) reached(title string, list []sheet.Reached) {
 	if len(list) == 0 {
 		return
 	}
-	fmt.Fprintln(t.w, "\n"+title)
+	printTitle(t.w, title)
 	var tab table
 	for _, f := range list {
 		tab.row("  "+f.What, f.Value, f.Note)

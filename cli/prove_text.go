@@ -25,9 +25,7 @@ type proveText struct {
 func (t *proveText) print() {
 	fmt.Fprintf(t.w, "%s: %s\n", filepath.Base(t.log), wrap(t.p.Layout, 0))
 	fmt.Fprintf(t.w, "%d rows read, %d could not be read\n\n", t.res.Rows, t.res.UnreadAll)
-	for _, line := range t.p.Answer {
-		fmt.Fprintln(t.w, wrap(line, 0))
-	}
+	printLines(t.w, t.p.Answer)
 	t.reasons()
 	t.facts()
 	t.groups()

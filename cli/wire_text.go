@@ -29,11 +29,9 @@ func (t *wireText) print(file *rig.File) {
 	t.supplies()
 	t.parts()
 	t.steps()
-	t.assumed()
+	printList(t.w, "ASSUMED, because the file does not say", t.res.Assumed)
 	printCautions(t.w)
 }
-
-func (t *wireText) title(text string) { fmt.Fprintf(t.w, "\n%s\n", text) }
 
 func (t *wireText) amps(v float64) string { return quantity.Amperes.Text(rounded(v), t.sys) }
 
@@ -64,7 +62,7 @@ func plus(proposed bool) string {
 }
 
 func (t *wireText) fuses() {
-	t.title("FUSES")
+	printTitle(t.w, "FUSES")
 	var tab table
 	tab.row("  fuse", "number", "rating", "between", "must interrupt", "class")
 	for _, f := range t.res.Fuses {
@@ -89,7 +87,7 @@ func (t *wireText) mustInterrupt(f wire.Fuse) string {
 
 func (t *wireText) switches() {
 	for _, c := range t.res.Contactors {
-		t.title("CONTACTOR: " + c.Name)
+		printTitle(t.w, "CONTACTOR: "+c.Name)
 		fmt.Fprintf(t.w, "  sees %s charging, %s drawing, %s for seconds; may be told to open at %s; carries %s, breaks %s\n",
 			t.amps(c.Charge), t.amps(c.Discharge), t.amps(c.SurgeA), t.amps(c.BreakNeedA), t.amps(c.ContinuousA), t.amps(c.BreakA))
 	}
@@ -107,7 +105,7 @@ func (t *wireText) roof() {
 	if len(t.res.Strings) == 0 {
 		return
 	}
-	t.title("PANEL STRINGS")
+	printTitle(t.w, "PANEL STRINGS")
 	var tab table
 	tab.row("  string", "at 25 °C", "coldest", "by table", "by coefficient", "input bears", "in series at most")
 	for _, x := range t.res.Strings {
@@ -121,7 +119,7 @@ func (t *wireText) roof() {
 }
 
 func (t *wireText) supplies() {
-	t.title("CONVERTERS AND INVERTERS")
+	printTitle(t.w, "CONVERTERS AND INVERTERS")
 	var tab table
 	tab.row("  supply", "gives", "for seconds", "asked for", "hardest start", "draws from the bank")
 	for _, x := range t.res.Supplies {
@@ -133,7 +131,7 @@ func (t *wireText) supplies() {
 func (t *wireText) watts(v float64) string { return quantity.Watts.Text(rounded(v), t.sys) }
 
 func (t *wireText) parts() {
-	t.title("PARTS; * is in the file and stays")
+	printTitle(t.w, "PARTS; * is in the file and stays")
 	var tab table
 	for _, p := range t.res.Parts {
 		mark := "  "
@@ -153,7 +151,7 @@ func (t *wireText) quantity(p wire.Part) string {
 }
 
 func (t *wireText) steps() {
-	t.title("BEFORE CLOSING ANYTHING, in this order")
+	printTitle(t.w, "BEFORE CLOSING ANYTHING, in this order")
 	for k, s := range t.res.Steps {
 		fmt.Fprintf(t.w, "%3d. %s\n", k+1, wrap(fmt.Sprintf("before %s: %s: %s: %s", s.Before, s.Where, s.What, t.expected(s)), 5))
 	}
@@ -173,14 +171,4 @@ func measured(v float64, unit string) string {
 		return quantity.Volts.Fixed(v, "mV", 0)
 	}
 	return strconv.FormatFloat(rounded(v), 'f', -1, 64) + " " + unit
-}
-
-func (t *wireText) assumed() {
-	if len(t.res.Assumed) == 0 {
-		return
-	}
-	t.title("ASSUMED, because the file does not say")
-	for _, line := range t.res.Assumed {
-		fmt.Fprintf(t.w, "  %s\n", wrap(line, 2))
-	}
 }

@@ -39,13 +39,14 @@ func (s *study) capacity() {
 	for _, p := range points {
 		c.Points = append(c.Points, CapacityPoint{When: day(p.at), Ah: p.ah, Err: p.err})
 	}
+	c.Ah, c.Basis, c.ErrAh = s.plant.bankAh, "rated", ratedDoubt*s.plant.bankAh
+	if s.fit.Cell.Measured {
+		c.Basis, c.ErrAh = "as the rig file has it", statedDoubt*s.plant.bankAh
+	}
 	switch {
-	case len(points) == 0:
-		c.Ah, c.Basis, c.ErrAh = s.plant.bankAh, "rated", ratedDoubt*s.plant.bankAh
-		if s.fit.Cell.Measured {
-			c.Basis, c.ErrAh = "as the rig file has it", statedDoubt*s.plant.bankAh
-		}
-	default:
+	case len(points) == 1 && !points[0].partial:
+		c.Ah, c.ErrAh, c.Basis = points[0].ah, points[0].err, basis(points, c.Pairs)
+	case len(points) > 0:
 		s.trendOf(points, curveShare(pairs))
 	}
 	c.Share = c.Ah / s.plant.ratedAh

@@ -317,3 +317,16 @@ func TestYearsAhead(t *testing.T) {
 		t.Errorf("%+v", res.Life)
 	}
 }
+
+// Without partial cycles the capacity is that of the one test there is, and
+// without any it is the rated one.
+func TestCapacityWithoutPartialCycles(t *testing.T) {
+	r, f := bankOf(t, "nmc532", 3, 100)
+	if c := ran(t, r, f, []store.Reading{visitAt(0, 3.9, 3.9, 3.9)}).Capacity; c.Ah != 100 || c.Basis != "rated" {
+		t.Errorf("nothing known: %g Ah, %q", c.Ah, c.Basis)
+	}
+	tested := store.Done{ID: "t", At: start, What: "capacity test", Value: as(91)}
+	if c := ran(t, r, f, []store.Reading{visitAt(0, 3.9, 3.9, 3.9)}, tested).Capacity; c.Ah != 91 || !strings.Contains(c.Basis, "the test of") {
+		t.Errorf("one test: %g Ah, %q", c.Ah, c.Basis)
+	}
+}

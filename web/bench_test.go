@@ -35,10 +35,5 @@ func BenchmarkPageChange(b *testing.B) {
 // BenchmarkFitPage is the largest page of a rig that did not change.
 func BenchmarkFitPage(b *testing.B) {
 	v := visit(b, "curlew-draft")
-	b.ReportAllocs()
-	for b.Loop() {
-		if res := v.do(httptestGet("/fit")); res.StatusCode != http.StatusOK {
-			b.Fatal(res.Status)
-		}
-	}
+	v.measure(b, "/fit")
 }

@@ -45,9 +45,8 @@ func (s *site) choose(w http.ResponseWriter, r *http.Request) {
 }
 
 func (s *site) showChoose(w http.ResponseWriter, r *http.Request, status int, typed searchForm, wrong string) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	p := choosePage{Frame: s.frame(r, "choose", "Choose", now), Stamp: now.stamp, File: fileName(now), Wrong: wrong, Search: typed}
@@ -102,8 +101,7 @@ func (p *choosePage) searched(s *site, now *reading, r *http.Request) (searchFor
 	j.wait(r.Context(), patience)
 	switch {
 	case !j.over():
-		how := j.running(rigsTried)
-		p.Tried, p.Frame.Scripts, p.Frame.Refresh = &how, []string{"progress.js"}, true
+		p.Tried = p.Frame.follow(&j.task, rigsTried)
 	case j.stopped():
 		p.Over, p.Kept = "The search was stopped. What was tried is kept: it can go on from there.", true
 	case j.err != nil:
@@ -152,17 +150,4 @@ func (s *site) chooseProgress(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	answer.send(w)
-}
-
-// chooseRun stops the comparison, or begins one that was stopped again.
-func (s *site) chooseRun(w http.ResponseWriter, r *http.Request) {
-	if !readForm(w, r) {
-		return
-	}
-	if r.PostForm.Get("do") == "stop" {
-		s.choices.both.stop(s.look(r))
-	} else {
-		s.choices.both.again()
-	}
-	http.Redirect(w, r, "/choose", http.StatusSeeOther)
 }

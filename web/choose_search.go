@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -33,20 +34,20 @@ const (
 // choices compares batteries and searches rigs in the background.
 type choices struct {
 	choosing
-	both kept[*choose.Result] // the comparison
+	both   kept[*choose.Result] // the comparison
+	search kept[*choose.Result]
 
-	mu     sync.Mutex
-	stamp  string // content the search belongs to
-	form   searchForm
-	search *job[*choose.Result]
-	state  []byte // of the search, to go on with
+	mu    sync.Mutex
+	stamp string // content the search belongs to
+	form  searchForm
+	state []byte // of the search, to go on with
 
 	before  []byte // what the rig file was before a design was written
 	written string // stamp of what was written
 }
 
 func newChoices(c choosing, q *queue) *choices {
-	return &choices{choosing: c, both: kept[*choose.Result]{queue: q}}
+	return &choices{choosing: c, both: kept[*choose.Result]{queue: q}, search: kept[*choose.Result]{queue: q}}
 }
 
 // compared returns the job of the comparison, started when there is none.
@@ -64,7 +65,7 @@ func (c *choices) searching(now *reading) (*job[*choose.Result], searchForm) {
 	if c.stamp != now.stamp {
 		return nil, searchForm{Designs: strconv.Itoa(usualDesigns)}
 	}
-	return c.search, c.form
+	return c.search.known(now), c.form
 }
 
 // begin starts a search, in place of the one there was; one for the same goes on
@@ -72,15 +73,12 @@ func (c *choices) searching(now *reading) (*job[*choose.Result], searchForm) {
 func (c *choices) begin(now *reading, form searchForm, o choose.Options) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	if c.search != nil {
-		c.search.cancel()
-	}
 	if c.stamp != now.stamp || c.form != form {
 		c.state = nil
 	}
 	c.stamp, c.form = now.stamp, form
 	o.Search, o.Resume = true, c.state
-	c.search = begin(c.both.queue, func(ctx context.Context, j *job[*choose.Result]) (*choose.Result, error) {
+	c.search.anew(now, func(ctx context.Context, j *job[*choose.Result]) (*choose.Result, error) {
 		o.Progress = j.progress
 		o.Save = func(state []byte) error { c.keep(now.stamp, form, state); return nil }
 		return c.run(ctx, now.file.Rig, o)
@@ -96,30 +94,15 @@ func (c *choices) keep(stamp string, form searchForm, state []byte) {
 	}
 }
 
-// stop ends the search and waits for its end, a moment.
-func (c *choices) stop(now *reading) {
-	if j, _ := c.searching(now); j != nil {
-		j.cancel()
-		<-j.done
-	}
-}
-
 // end stops everything.
 func (c *choices) end() {
 	c.both.end()
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	if c.search != nil {
-		c.search.cancel()
-	}
+	c.search.end()
 }
 
 // result is the best there is: a search with its comparison, or that alone.
 func (c *choices) result(now *reading) *choose.Result {
-	if j, _ := c.searching(now); j != nil && j.over() && j.err == nil {
-		return j.result
-	}
-	return resultOf(c.both.known(now))
+	return cmp.Or(resultOf(c.search.known(now)), resultOf(c.both.known(now)))
 }
 
 // options reads a search form.
@@ -141,16 +124,12 @@ var fieldNames = map[string]string{"budget": "price at most", "mass": "mass at m
 
 // chooseSearch begins a search, goes on with it, or stops it.
 func (s *site) chooseSearch(w http.ResponseWriter, r *http.Request) {
-	if !readForm(w, r) {
-		return
-	}
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.posted(w, r)
+	if now == nil {
 		return
 	}
 	if r.PostForm.Get("do") == "stop" {
-		s.choices.stop(now)
+		s.choices.search.stop(now)
 		http.Redirect(w, r, "/choose#search", http.StatusSeeOther)
 		return
 	}

@@ -18,8 +18,8 @@ import (
 // marketAt stands in for choose: it counts runs and can hold them back.
 type marketAt struct {
 	runs, searches atomic.Int32
-	hold           chan struct{} // nil: a run ends at once
-	holdSearch     chan struct{}
+	hold           gate
+	holdSearch     gate
 	fail           error
 	asked          atomic.Pointer[choose.Options] // by the last search
 }
@@ -39,12 +39,8 @@ func (m *marketAt) run(ctx context.Context, _ *rig.Rig, o choose.Options) (*choo
 	if o.Progress != nil {
 		o.Progress(3, 8)
 	}
-	if hold != nil {
-		select {
-		case <-hold:
-		case <-ctx.Done():
-			return nil, ctx.Err()
-		}
+	if err := hold.pass(ctx); err != nil {
+		return nil, err
 	}
 	return res, m.fail
 }
@@ -58,9 +54,7 @@ func (m *marketAt) apply(file *rig.File, d *choose.Design) (*rig.File, error) {
 }
 
 func visitMarket(t testing.TB, m *marketAt) *visitor {
-	v := visit(t, "curlew", func(c *Config) { c.choosing = choosing{m.run, m.apply} })
-	t.Cleanup(func() { v.handler.(*pages).Close() })
-	return v
+	return visit(t, "curlew", func(c *Config) { c.choosing = choosing{m.run, m.apply} })
 }
 
 func TestChoosePage(t *testing.T) {
@@ -250,7 +244,7 @@ func TestCloseEndsASearch(t *testing.T) {
 	v := visitMarket(t, &marketAt{holdSearch: make(chan struct{})})
 	v.get("/choose")
 	search(v)
-	v.handler.(*pages).Close()
+	v.close()
 	_, body := v.get("/choose")
 	contains(t, "closed", body, "was stopped")
 }
@@ -258,10 +252,5 @@ func TestCloseEndsASearch(t *testing.T) {
 func BenchmarkChoosePage(b *testing.B) {
 	v := visitMarket(b, &marketAt{})
 	v.get("/choose")
-	b.ReportAllocs()
-	for b.Loop() {
-		if res := v.do(httptestGet("/choose")); res.StatusCode != http.StatusOK {
-			b.Fatal(res.Status)
-		}
-	}
+	v.measure(b, "/choose")
 }

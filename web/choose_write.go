@@ -27,24 +27,26 @@ func (s *site) design(now *reading, name string) (*rig.File, error) {
 
 // chooseMake makes a design the rig file.
 func (s *site) chooseMake(w http.ResponseWriter, r *http.Request) {
-	if !readForm(w, r) {
-		return
-	}
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	s.rewrite(w, r, "made", http.StatusConflict, func(now *reading) (*rig.File, error) { return s.design(now, r.PostForm.Get("design")) })
+}
+
+// rewrite writes what next makes of the rig file in its place, if the visitor saw
+// the file as it is now; status answers an error of next.
+func (s *site) rewrite(w http.ResponseWriter, r *http.Request, did string, status int, next func(*reading) (*rig.File, error)) {
+	now := s.posted(w, r)
+	if now == nil {
 		return
 	}
 	if r.PostForm.Get("seen") != now.stamp {
 		s.showChoose(w, r, http.StatusConflict, searchForm{}, changedMeanwhile)
 		return
 	}
-	next, err := s.design(now, r.PostForm.Get("design"))
+	file, err := next(now)
 	if err != nil {
-		s.showChoose(w, r, http.StatusConflict, searchForm{}, "Nothing was written: "+plainReason(err)+".")
+		s.showChoose(w, r, status, searchForm{}, "Nothing was written: "+plainReason(err)+".")
 		return
 	}
-	s.replace(w, r, now, next.Text, "made")
+	s.replace(w, r, now, file.Text, did)
 }
 
 const changedMeanwhile = "Nothing was written: the rig file was changed meanwhile. Look at it as it is now, and compare again."
@@ -101,9 +103,8 @@ func (s *site) chooseBack(w http.ResponseWriter, r *http.Request) {
 
 // chooseFile sends a design as a new rig file.
 func (s *site) chooseFile(w http.ResponseWriter, r *http.Request) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	next, err := s.design(now, r.URL.Query().Get("design"))
@@ -118,24 +119,9 @@ func (s *site) chooseFile(w http.ResponseWriter, r *http.Request) {
 
 // chooseWindow writes a daily window into the rig file.
 func (s *site) chooseWindow(w http.ResponseWriter, r *http.Request) {
-	if !readForm(w, r) {
-		return
-	}
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
-		return
-	}
-	if r.PostForm.Get("seen") != now.stamp {
-		s.showChoose(w, r, http.StatusConflict, searchForm{}, changedMeanwhile)
-		return
-	}
-	next, err := windowed(now.file, s.choices.result(now), r.PostForm.Get("window"))
-	if err != nil {
-		s.showChoose(w, r, http.StatusUnprocessableEntity, searchForm{}, "Nothing was written: "+plainReason(err)+".")
-		return
-	}
-	s.replace(w, r, now, next.Text, "window")
+	s.rewrite(w, r, "window", http.StatusUnprocessableEntity, func(now *reading) (*rig.File, error) {
+		return windowed(now.file, s.choices.result(now), r.PostForm.Get("window"))
+	})
 }
 
 // windowed is the rig file with a daily window that was tried.

@@ -18,7 +18,7 @@ import (
 // faultsAt stands in for the drill: it counts runs and can hold them back.
 type faultsAt struct {
 	runs, plays atomic.Int32
-	hold        chan struct{} // nil: a drill ends at once
+	hold        gate
 	fail        error
 }
 
@@ -27,12 +27,8 @@ func (f *faultsAt) run(ctx context.Context, _ *rig.Rig, o drill.Options) (*drill
 	if o.Progress != nil {
 		o.Progress(70, 168)
 	}
-	if f.hold != nil {
-		select {
-		case <-f.hold:
-		case <-ctx.Done():
-			return nil, ctx.Err()
-		}
+	if err := f.hold.pass(ctx); err != nil {
+		return nil, err
 	}
 	if f.fail != nil {
 		return nil, f.fail
@@ -54,9 +50,7 @@ func (f *faultsAt) play(_ *rig.Rig, scene string, faults ...string) (*drill.Stri
 }
 
 func visitFaults(t testing.TB, f *faultsAt) *visitor {
-	v := visit(t, "curlew", func(c *Config) { c.drilling = drilling{f.run, f.play} })
-	t.Cleanup(func() { v.handler.(*pages).Close() })
-	return v
+	return visit(t, "curlew", func(c *Config) { c.drilling = drilling{f.run, f.play} })
 }
 
 func TestDrillPage(t *testing.T) {
@@ -130,7 +124,7 @@ func TestCloseEndsADrill(t *testing.T) {
 	f := &faultsAt{hold: make(chan struct{})}
 	v := visitFaults(t, f)
 	v.get("/drill")
-	v.handler.(*pages).Close()
+	v.close()
 	_, body := v.get("/drill")
 	contains(t, "closed", body, "The drill was stopped")
 }
@@ -140,10 +134,5 @@ func TestCloseEndsADrill(t *testing.T) {
 func BenchmarkDrillPage(b *testing.B) {
 	v := visitFaults(b, &faultsAt{})
 	v.get("/drill")
-	b.ReportAllocs()
-	for b.Loop() {
-		if res := v.do(httptestGet("/drill")); res.StatusCode != http.StatusOK {
-			b.Fatal(res.Status)
-		}
-	}
+	v.measure(b, "/drill")
 }

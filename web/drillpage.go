@@ -41,9 +41,8 @@ const faultsPlayed = "runs played"
 
 // drill shows what happens when something fails, or how far playing it has come.
 func (s *site) drill(w http.ResponseWriter, r *http.Request) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	p := drillPage{Frame: s.frame(r, "drill", "Drill", now)}
@@ -115,17 +114,4 @@ func (s *site) drillProgress(w http.ResponseWriter, r *http.Request) {
 		answer = s.drills.drilledFor(now).running(faultsPlayed)
 	}
 	answer.send(w)
-}
-
-// drillRun stops the drill, or begins one that was stopped again.
-func (s *site) drillRun(w http.ResponseWriter, r *http.Request) {
-	if !readForm(w, r) {
-		return
-	}
-	if r.PostForm.Get("do") == "stop" {
-		s.drills.stop(s.look(r))
-	} else {
-		s.drills.again()
-	}
-	http.Redirect(w, r, "/drill", http.StatusSeeOther)
 }

@@ -25,9 +25,8 @@ type fitBody struct {
 func (b fitBody) To(path string) string { return b.places.link(path) }
 
 func (s *site) fit(w http.ResponseWriter, r *http.Request) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	body, err := s.fitBody(now)

@@ -154,14 +154,22 @@ type kept[T any] struct {
 func (k *kept[T]) of(now *reading, work func(context.Context, *job[T]) (T, error)) *job[T] {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	if k.stamp != now.stamp {
-		k.drop()
-		k.stamp = now.stamp
-	}
-	if k.job == nil {
-		k.job = begin(k.queue, work)
+	if k.stamp != now.stamp || k.job == nil {
+		k.renew(now, work)
 	}
 	return k.job
+}
+
+// anew starts a job for a reading in place of the one there was.
+func (k *kept[T]) anew(now *reading, work func(context.Context, *job[T]) (T, error)) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.renew(now, work)
+}
+
+func (k *kept[T]) renew(now *reading, work func(context.Context, *job[T]) (T, error)) {
+	k.drop()
+	k.stamp, k.job = now.stamp, begin(k.queue, work)
 }
 
 // known returns the job if there is one for this reading.

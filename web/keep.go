@@ -62,9 +62,8 @@ func (s *site) keep(w http.ResponseWriter, r *http.Request) {
 
 // showKeep renders the page with a form as it was sent, or a fresh one.
 func (s *site) showKeep(w http.ResponseWriter, r *http.Request, status int, form entryForm, wrong string) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	p := keepPage{Frame: s.frame(r, "keep", "Keep", now), Wrong: wrong, Said: keptWords(r.URL.Query()), Key: s.rigKey(now.file),

@@ -8,12 +8,8 @@ import (
 
 // acceptLog writes what the log tells into the rig file: only what it still tells.
 func (s *site) acceptLog(w http.ResponseWriter, r *http.Request) {
-	if !readForm(w, r) {
-		return
-	}
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.posted(w, r)
+	if now == nil {
 		return
 	}
 	edits, ok := readEdits(r.PostForm)

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
@@ -108,10 +109,8 @@ func (s *site) logged(r *http.Request, now *reading, m *sheet.Model) *sheet.Mode
 	if err != nil {
 		return m
 	}
-	if j := s.lives.known(lifeStamp(now, t)); j != nil && j.over() && j.err == nil {
-		t.res = j.result
-	}
-	return m.WithLog(t.res, logbook.In(t.log.Readings, s.config.Now().Location()))
+	res := cmp.Or(resultOf(s.lives.known(lifeStamp(now, t))), t.res)
+	return m.WithLog(res, logbook.In(t.log.Readings, s.config.Now().Location()))
 }
 
 // visitsOf tells one state of a model's logbook from another.

@@ -68,12 +68,8 @@ func (s *site) enterMeter(w http.ResponseWriter, r *http.Request) {
 
 // toBook does something with the logbook that a form asks for.
 func (s *site) toBook(w http.ResponseWriter, r *http.Request, done string, do func(*reading, *store.Book) error) {
-	if !readForm(w, r) {
-		return
-	}
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.posted(w, r)
+	if now == nil {
 		return
 	}
 	book, err := s.ledger.open(r.Context(), now.file, true)

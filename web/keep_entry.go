@@ -92,12 +92,8 @@ type (
 // entered reads a form, asks back about slips, and stores it; new readings and
 // corrections differ in how.
 func (s *site) entered(w http.ResponseWriter, r *http.Request, show showForm, put storeForm) {
-	if !readForm(w, r) {
-		return
-	}
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.posted(w, r)
+	if now == nil {
 		return
 	}
 	f := readEntryForm(r.PostForm, now.file.Rig.Bank.Series)

@@ -22,9 +22,8 @@ const mostTable = 8 << 20
 
 // importTable takes in a table of readings.
 func (s *site) importTable(w http.ResponseWriter, r *http.Request) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	done, err := s.imported(r, now)

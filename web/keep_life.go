@@ -36,9 +36,7 @@ func (s *site) fillLife(r *http.Request, p *keepPage, now *reading, t *told) {
 	var in *fit.InputError
 	switch {
 	case !j.over():
-		state := j.running(yearsRun)
-		p.Running, p.Frame.Refresh = &state, true
-		p.Frame.Scripts = append(p.Frame.Scripts, "progress.js")
+		p.Running = p.Frame.follow(&j.task, yearsRun)
 	case j.stopped():
 		p.Stopped = true
 	case errors.As(j.err, &in):
@@ -52,12 +50,8 @@ func (s *site) fillLife(r *http.Request, p *keepPage, now *reading, t *told) {
 
 // lifeRun begins the years ahead, or stops them.
 func (s *site) lifeRun(w http.ResponseWriter, r *http.Request) {
-	if !readForm(w, r) {
-		return
-	}
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.posted(w, r)
+	if now == nil {
 		return
 	}
 	t, err := s.tell(r, now)

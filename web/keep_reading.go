@@ -35,9 +35,8 @@ func (s *site) oneReading(w http.ResponseWriter, r *http.Request) {
 }
 
 func (s *site) showReading(w http.ResponseWriter, r *http.Request, status int, form entryForm, wrong string) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	id := r.FormValue("id")
@@ -97,9 +96,8 @@ func (s *site) correct(w http.ResponseWriter, r *http.Request) {
 }
 
 func (s *site) withdraw(w http.ResponseWriter, r *http.Request) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	version, _ := strconv.Atoi(r.PostForm.Get("version")) // no number is no version: refused below

@@ -18,9 +18,7 @@ import (
 )
 
 func visitLog(t testing.TB, change ...func(*Config)) *visitor {
-	v := visitText(t, wren, change...)
-	t.Cleanup(func() { v.handler.(*pages).Close() })
-	return v
+	return visitText(t, wren, change...)
 }
 
 // sendJSON sends readings as the page's script does.

@@ -125,9 +125,8 @@ func liveText(v live.Value, units q.System) string {
 
 // livePage shows the live values and the chart of one series.
 func (s *site) livePage(w http.ResponseWriter, r *http.Request) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	p := livePage{Frame: s.frame(r, "keep", "Live readings", now), Warning: live.Warning, Now: s.liveNow(s.units(r, now))}

@@ -38,9 +38,8 @@ type tally struct {
 }
 
 func (s *site) overview(w http.ResponseWriter, r *http.Request) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	to, year, played := now.places(), resultOf(s.trips.known(now)), resultOf(s.drills.known(now))

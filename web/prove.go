@@ -71,9 +71,8 @@ func (s *site) prove(w http.ResponseWriter, r *http.Request) {
 }
 
 func (s *site) showProve(w http.ResponseWriter, r *http.Request, status int, wrong string) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	q := r.URL.Query()
@@ -192,9 +191,7 @@ const logRead = "MB read"
 func (s *site) fillProof(r *http.Request, p *provePage, now *reading, j *job[*prove.Result]) {
 	j.wait(r.Context(), patience)
 	if !j.over() {
-		state := j.running(logRead)
-		p.Running, p.Frame.Refresh = &state, true
-		p.Frame.Scripts = append(p.Frame.Scripts, "progress.js")
+		p.Running = p.Frame.follow(&j.task, logRead)
 		return
 	}
 	if j.err != nil {

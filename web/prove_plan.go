@@ -24,9 +24,8 @@ type planPage struct {
 
 // testPlan shows the test for the gear a visitor has, to be printed.
 func (s *site) testPlan(w http.ResponseWriter, r *http.Request) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	q := r.URL.Query()

@@ -21,20 +21,13 @@ type prover func(ctx context.Context, name string, log io.Reader, layout benchlo
 // proofs holds the logs that visitors sent, as files of a temporary folder, and
 // what the logs told. One log is read at a time.
 type proofs struct {
-	run   prover
-	queue *queue
+	run  prover
+	jobs *held[string, *prove.Result] // each reads one log in one way
 
 	mu      sync.Mutex
 	folder  string // made when the first log comes
 	closed  bool
 	uploads []*upload
-	jobs    []proofJob // oldest first
-}
-
-// proofJob is the reading of one log in one way.
-type proofJob struct {
-	key string
-	*job[*prove.Result]
 }
 
 // How many logs that were sent, and how many results, are held at a time.
@@ -49,7 +42,9 @@ type upload struct {
 	size           int64
 }
 
-func newProofs(run prover) *proofs { return &proofs{run: run, queue: newQueue()} }
+func newProofs(run prover) *proofs {
+	return &proofs{run: run, jobs: newHeld[string, *prove.Result](newQueue(), heldProofs)}
+}
 
 // receive stores a log that is being sent; the oldest one goes when there are
 // too many.
@@ -124,21 +119,7 @@ func (t logTask) key() string {
 
 // of returns the job of a log, started when there is none.
 func (p *proofs) of(t logTask) *job[*prove.Result] {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	key := t.key()
-	for _, j := range p.jobs {
-		if j.key == key {
-			return j.job
-		}
-	}
-	if len(p.jobs) >= heldProofs {
-		p.jobs[0].cancel()
-		p.jobs = p.jobs[1:]
-	}
-	j := begin(p.queue, func(ctx context.Context, j *job[*prove.Result]) (*prove.Result, error) { return p.read(ctx, j, t) })
-	p.jobs = append(p.jobs, proofJob{key, j})
-	return j
+	return p.jobs.of(t.key(), func(ctx context.Context, j *job[*prove.Result]) (*prove.Result, error) { return p.read(ctx, j, t) })
 }
 
 func (p *proofs) read(ctx context.Context, j *job[*prove.Result], t logTask) (*prove.Result, error) {
@@ -168,12 +149,9 @@ func (r *tellingReader) Read(b []byte) (int, error) {
 func (p *proofs) end() {
 	p.mu.Lock()
 	p.closed = true
-	for _, j := range p.jobs {
-		j.cancel()
-	}
 	folder := p.folder
 	p.mu.Unlock()
-	p.queue.close()
+	p.jobs.queue.close(p.jobs.end)
 	if folder != "" {
 		os.RemoveAll(folder)
 	}

@@ -61,7 +61,7 @@ func benchLog() string {
 type bench struct {
 	mu   sync.Mutex
 	ways []benchlog.Options
-	hold chan struct{}
+	hold gate
 	fail error
 }
 
@@ -72,12 +72,8 @@ func (f *bench) prove(ctx context.Context, name string, log io.Reader, layout be
 	if _, err := io.Copy(io.Discard, log); err != nil {
 		return nil, err
 	}
-	if f.hold != nil {
-		select {
-		case <-f.hold:
-		case <-ctx.Done():
-			return nil, ctx.Err()
-		}
+	if err := f.hold.pass(ctx); err != nil {
+		return nil, err
 	}
 	if f.fail != nil {
 		return nil, f.fail
@@ -87,13 +83,11 @@ func (f *bench) prove(ctx context.Context, name string, log io.Reader, layout be
 }
 
 func visitBench(t testing.TB, f *bench, change ...func(*Config)) *visitor {
-	v := visitText(t, wren, append(change, func(c *Config) {
+	return visitText(t, wren, append(change, func(c *Config) {
 		if f != nil {
 			c.prover = f.prove
 		}
 	})...)
-	t.Cleanup(func() { v.handler.(*pages).Close() })
-	return v
 }
 
 // sendFile sends a file as a browser's form does.
@@ -302,7 +296,7 @@ func TestSentLogsAreDropped(t *testing.T) {
 	if status, _ := v.get(first); status != http.StatusNotFound {
 		t.Errorf("the oldest: status %d", status)
 	}
-	v.handler.(*pages).Close()
+	v.close()
 	if _, err := os.Stat(p.folder); !os.IsNotExist(err) {
 		t.Error("the folder is left behind")
 	}

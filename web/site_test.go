@@ -54,8 +54,12 @@ func visitText(t testing.TB, text string, change ...func(*Config)) *visitor {
 		t.Fatal(err)
 	}
 	v.handler = handler
+	t.Cleanup(v.close)
 	return v
 }
+
+// close ends what runs behind the pages.
+func (v *visitor) close() { v.handler.(*pages).Close() }
 
 func (v *visitor) write(text string) {
 	v.t.Helper()

@@ -20,7 +20,7 @@ import (
 // notes when two run at once.
 type roads struct {
 	runs, now, most atomic.Int32
-	hold            chan struct{} // nil: a run ends at once
+	hold            gate
 	fail            error
 }
 
@@ -31,12 +31,8 @@ func (f *roads) reckon(ctx context.Context, _ *rig.Rig, o travel.Options) (*trav
 	if o.Progress != nil {
 		o.Progress(3, 10)
 	}
-	if f.hold != nil {
-		select {
-		case <-f.hold:
-		case <-ctx.Done():
-			return nil, ctx.Err()
-		}
+	if err := f.hold.pass(ctx); err != nil {
+		return nil, err
 	}
 	if f.fail != nil {
 		return nil, f.fail
@@ -60,9 +56,7 @@ func invented(o travel.Options) *travel.Result {
 }
 
 func visitRoads(t testing.TB, f *roads) *visitor {
-	v := visit(t, "curlew", func(c *Config) { c.reckon = f.reckon })
-	t.Cleanup(func() { v.handler.(*pages).Close() })
-	return v
+	return visit(t, "curlew", func(c *Config) { c.reckon = f.reckon })
 }
 
 func TestTravelPage(t *testing.T) {
@@ -172,7 +166,7 @@ func TestCloseEndsRuns(t *testing.T) {
 	f := &roads{hold: make(chan struct{})}
 	v := visitRoads(t, f)
 	v.get("/travel")
-	v.handler.(*pages).Close()
+	v.close()
 	if f.now.Load() != 0 {
 		t.Error("a run goes on")
 	}
@@ -191,7 +185,7 @@ func TestOldSpansAreDropped(t *testing.T) {
 	for d := range keptSpans + 5 {
 		<-s.span(now, travel.SpanWish{From: "01-01", Days: d + 1}).done
 	}
-	if len(s.spans) != keptSpans || len(s.order) != keptSpans {
-		t.Errorf("%d spans and %d in order, want %d", len(s.spans), len(s.order), keptSpans)
+	if jobs, order := len(s.spans.jobs), len(s.spans.keys); jobs != keptSpans || order != keptSpans {
+		t.Errorf("%d spans and %d in order, want %d", jobs, order, keptSpans)
 	}
 }

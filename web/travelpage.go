@@ -21,9 +21,8 @@ type travelPage struct {
 
 // travel shows the year on the road, or how far reckoning it has come.
 func (s *site) travel(w http.ResponseWriter, r *http.Request) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	p := travelPage{Frame: s.frame(r, "travel", "Travel", now)}
@@ -103,17 +102,4 @@ func (s *site) travelProgress(w http.ResponseWriter, r *http.Request) {
 		answer = j.running(yearsReckoned)
 	}
 	answer.send(w)
-}
-
-// travelRun stops the run, or begins one that was stopped again.
-func (s *site) travelRun(w http.ResponseWriter, r *http.Request) {
-	if !readForm(w, r) {
-		return
-	}
-	if r.PostForm.Get("do") == "stop" {
-		s.trips.year.stop(s.look(r))
-	} else {
-		s.trips.year.again()
-	}
-	http.Redirect(w, r, "/travel", http.StatusSeeOther)
 }

@@ -22,20 +22,18 @@ type trip = job[*travel.Result]
 // detail.
 type trips struct {
 	run   reckon
-	queue *queue
 	year  kept[*travel.Result]
+	spans *held[travel.SpanWish, *travel.Result]
 
 	mu    sync.Mutex
 	stamp string // content the spans belong to
-	spans map[travel.SpanWish]*trip
-	order []travel.SpanWish // of spans, oldest first
 }
 
 // keptSpans is how many spans are kept for one content.
 const keptSpans = 12
 
 func newTrips(run reckon, q *queue) *trips {
-	return &trips{run: run, queue: q, year: kept[*travel.Result]{queue: q}}
+	return &trips{run: run, year: kept[*travel.Result]{queue: q}, spans: newHeld[travel.SpanWish, *travel.Result](q, keptSpans)}
 }
 
 // of returns the job of the whole year for a reading, started when there is none.
@@ -54,36 +52,16 @@ func (t *trips) span(now *reading, wish travel.SpanWish) *trip {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	t.turnTo(now.stamp)
-	if j := t.spans[wish]; j != nil && !j.stopped() {
-		return j
-	}
-	if len(t.order) >= keptSpans {
-		t.spans[t.order[0]].cancel()
-		delete(t.spans, t.order[0])
-		t.order = t.order[1:]
-	}
-	j := begin(t.queue, func(ctx context.Context, j *trip) (*travel.Result, error) {
+	return t.spans.of(wish, func(ctx context.Context, j *trip) (*travel.Result, error) {
 		return t.run(ctx, now.file.Rig, travel.Options{Years: 1, Span: &wish, Progress: j.progress})
 	})
-	if t.spans[wish] == nil {
-		t.order = append(t.order, wish)
-	}
-	t.spans[wish] = j
-	return j
 }
 
 // turnTo drops the spans of another content of the file.
 func (t *trips) turnTo(stamp string) {
-	if t.stamp == stamp {
-		return
-	}
-	t.drop()
-	t.stamp, t.spans, t.order = stamp, map[travel.SpanWish]*trip{}, nil
-}
-
-func (t *trips) drop() {
-	for _, j := range t.spans {
-		j.cancel()
+	if t.stamp != stamp {
+		t.spans.end()
+		t.stamp = stamp
 	}
 }
 
@@ -104,7 +82,5 @@ func (t *trips) whole(ctx context.Context, r *rig.Rig, j *trip) (*travel.Result,
 // end stops everything.
 func (t *trips) end() {
 	t.year.end()
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	t.drop()
+	t.spans.end()
 }

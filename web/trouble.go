@@ -45,6 +45,25 @@ func (s *site) trouble(w http.ResponseWriter, r *http.Request, now *reading) {
 	s.render(w, http.StatusOK, "trouble", p)
 }
 
+// sound returns the rig as it is now; when it cannot be reckoned with, it answers
+// with what is wrong and returns nil.
+func (s *site) sound(w http.ResponseWriter, r *http.Request) *reading {
+	now := s.look(r)
+	if now.result == nil {
+		s.trouble(w, r, now)
+		return nil
+	}
+	return now
+}
+
+// posted reads the form of a request about a sound rig; nil when it has answered.
+func (s *site) posted(w http.ResponseWriter, r *http.Request) *reading {
+	if !readForm(w, r) {
+		return nil
+	}
+	return s.sound(w, r)
+}
+
 // plainReason drops the path from an error: a visitor on the network need not
 // learn where things lie.
 func plainReason(err error) string {

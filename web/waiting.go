@@ -23,8 +23,7 @@ type lacking struct{ Path, Message, Expected, Example string }
 // asks again by itself while it runs. what names what its progress counts.
 func (p *waiting) ready(t *task, f *frame, what string) bool {
 	if !t.over() {
-		now := t.running(what)
-		p.Running, f.Scripts, f.Refresh = &now, []string{"progress.js"}, true
+		p.Running = f.follow(t, what)
 		return false
 	}
 	var in *fit.InputError
@@ -39,6 +38,34 @@ func (p *waiting) ready(t *task, f *frame, what string) bool {
 		return true
 	}
 	return false
+}
+
+// follow says how far a task is, and lets the page ask again by itself.
+func (f *frame) follow(t *task, what string) *running {
+	f.Scripts, f.Refresh = append(f.Scripts, "progress.js"), true
+	now := t.running(what)
+	return &now
+}
+
+// steered is a run that a page stops, and begins again when it was stopped.
+type steered interface {
+	stop(now *reading)
+	again()
+}
+
+// steer answers the form by which a page stops its run or begins it again.
+func (s *site) steer(page string, run steered) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		if !readForm(w, r) {
+			return
+		}
+		if r.PostForm.Get("do") == "stop" {
+			run.stop(s.look(r))
+		} else {
+			run.again()
+		}
+		http.Redirect(w, r, page, http.StatusSeeOther)
+	}
 }
 
 // send answers a page's question how far a run is.

@@ -140,10 +140,10 @@ func (s *site) routes() *http.ServeMux {
 	mux.HandleFunc("GET /wire/schedule.csv", s.scheduleTable)
 	mux.HandleFunc("GET /drill", s.drill)
 	mux.HandleFunc("GET /drill/progress", s.drillProgress)
-	mux.HandleFunc("POST /drill", s.drillRun)
+	mux.HandleFunc("POST /drill", s.steer("/drill", s.drills))
 	mux.HandleFunc("GET /travel", s.travel)
 	mux.HandleFunc("GET /travel/progress", s.travelProgress)
-	mux.HandleFunc("POST /travel", s.travelRun)
+	mux.HandleFunc("POST /travel", s.steer("/travel", &s.trips.year))
 	s.keepRoutes(mux)
 	s.liveRoutes(mux)
 	mux.HandleFunc("GET /book", s.book)
@@ -185,7 +185,7 @@ func (s *site) keepRoutes(mux *http.ServeMux) {
 
 func (s *site) chooseRoutes(mux *http.ServeMux) {
 	mux.HandleFunc("GET /choose", s.choose)
-	mux.HandleFunc("POST /choose", s.chooseRun)
+	mux.HandleFunc("POST /choose", s.steer("/choose", &s.choices.both))
 	mux.HandleFunc("GET /choose/progress", s.chooseProgress)
 	mux.HandleFunc("POST /choose/search", s.chooseSearch)
 	mux.HandleFunc("POST /choose/make", s.chooseMake)

@@ -19,9 +19,8 @@ type wirePage struct {
 }
 
 func (s *site) wire(w http.ResponseWriter, r *http.Request) {
-	now := s.look(r)
-	if now.result == nil {
-		s.trouble(w, r, now)
+	now := s.sound(w, r)
+	if now == nil {
 		return
 	}
 	page := wirePage{Frame: s.frame(r, "wire", "Wire", now)}
