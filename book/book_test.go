@@ -175,3 +175,21 @@ func TestSkeleton(t *testing.T) {
 	}
 	golden.Check(t, "curlew.txt", []byte(out.String()))
 }
+
+// hangsTogether checks that no id of a book stands twice and every link inside it
+// leads somewhere.
+func hangsTogether(t *testing.T, text string) {
+	t.Helper()
+	known := map[string]bool{}
+	for _, id := range ids.FindAllStringSubmatch(text, -1) {
+		if known[id[1]] {
+			t.Errorf("id %q stands twice", id[1])
+		}
+		known[id[1]] = true
+	}
+	for _, l := range links.FindAllStringSubmatch(text, -1) {
+		if target, inside := strings.CutPrefix(l[1], "#"); !inside || !known[target] {
+			t.Errorf("link %q leads nowhere", l[1])
+		}
+	}
+}

@@ -19,18 +19,7 @@ func TestWhichBattery(t *testing.T) {
 			t.Errorf("the book lacks %q", want)
 		}
 	}
-	known := map[string]bool{}
-	for _, id := range ids.FindAllStringSubmatch(text, -1) {
-		if known[id[1]] {
-			t.Errorf("id %q stands twice", id[1])
-		}
-		known[id[1]] = true
-	}
-	for _, l := range links.FindAllStringSubmatch(text, -1) {
-		if target, inside := strings.CutPrefix(l[1], "#"); !inside || !known[target] {
-			t.Errorf("link %q leads nowhere", l[1])
-		}
-	}
+	hangsTogether(t, text)
 	if text = write(t, m.WithChoice(choosesample.Unsearched())); strings.Contains(text, "The best whole rig") {
 		t.Error("a front that was not searched for")
 	}

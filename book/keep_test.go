@@ -23,18 +23,7 @@ func TestTheLogbook(t *testing.T) {
 			t.Errorf("the book lacks %q", want)
 		}
 	}
-	known := map[string]bool{}
-	for _, id := range ids.FindAllStringSubmatch(text, -1) {
-		if known[id[1]] {
-			t.Errorf("id %q stands twice", id[1])
-		}
-		known[id[1]] = true
-	}
-	for _, l := range links.FindAllStringSubmatch(text, -1) {
-		if target, inside := strings.CutPrefix(l[1], "#"); !inside || !known[target] {
-			t.Errorf("link %q leads nowhere", l[1])
-		}
-	}
+	hangsTogether(t, text)
 	blank := write(t, m.WithLog(nil, nil))
 	if !strings.Contains(blank, "Readings by hand") || strings.Contains(blank, ">The logbook<") {
 		t.Error("a logbook without readings is not a sheet to fill by hand alone")

@@ -31,18 +31,7 @@ func TestProofOfTheModule(t *testing.T) {
 	if strings.Index(text, "Wear glasses.") > strings.Index(text, "The kettle sings") {
 		t.Error("the steps come before the cautions")
 	}
-	known := map[string]bool{}
-	for _, id := range ids.FindAllStringSubmatch(text, -1) {
-		if known[id[1]] {
-			t.Errorf("id %q stands twice", id[1])
-		}
-		known[id[1]] = true
-	}
-	for _, l := range links.FindAllStringSubmatch(text, -1) {
-		if target, inside := strings.CutPrefix(l[1], "#"); !inside || !known[target] {
-			t.Errorf("link %q leads nowhere", l[1])
-		}
-	}
+	hangsTogether(t, text)
 	if text = write(t, m.WithPlan(plan)); !strings.Contains(text, "No log of a bench test is kept") {
 		t.Error("it does not say that no log is kept")
 	}

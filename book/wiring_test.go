@@ -52,16 +52,5 @@ func TestWiringChapters(t *testing.T) {
 
 func checkLinks(t *testing.T, name, text string) {
 	t.Helper()
-	known := map[string]bool{}
-	for _, id := range ids.FindAllStringSubmatch(text, -1) {
-		if known[id[1]] {
-			t.Errorf("%s: id %q stands twice", name, id[1])
-		}
-		known[id[1]] = true
-	}
-	for _, l := range links.FindAllStringSubmatch(text, -1) {
-		if target, inside := strings.CutPrefix(l[1], "#"); !inside || !known[target] {
-			t.Errorf("%s: link %q leads nowhere", name, l[1])
-		}
-	}
+	hangsTogether(t, text)
 }

@@ -3,21 +3,13 @@ package choose
 import (
 	"testing"
 
-	"ampstead/examples"
+	"ampstead/internal/example"
 	"ampstead/rig"
 )
 
 func parsed(t testing.TB, name string) *rig.File {
 	t.Helper()
-	text, err := examples.Read(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := rig.Parse(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f
+	return example.File(t, name)
 }
 
 func load(t testing.TB, name string) *rig.Rig { return parsed(t, name).Rig }

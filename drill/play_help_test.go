@@ -3,22 +3,14 @@ package drill
 import (
 	"testing"
 
-	"ampstead/examples"
+	"ampstead/internal/example"
 	"ampstead/rig"
 )
 
 // readRig reads an example.
 func readRig(t testing.TB, name string) *rig.Rig {
 	t.Helper()
-	text, err := examples.Read(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := rig.Parse(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f.Rig
+	return example.File(t, name).Rig
 }
 
 // prepared makes an example ready, changed by change unless that is nil.

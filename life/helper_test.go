@@ -3,7 +3,7 @@ package life
 import (
 	"testing"
 
-	"ampstead/examples"
+	"ampstead/internal/example"
 	"ampstead/physics/ageing"
 	"ampstead/physics/cell"
 	"ampstead/rig"
@@ -12,15 +12,7 @@ import (
 
 func open(t testing.TB, name string) *rig.Rig {
 	t.Helper()
-	text, err := examples.Read(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := rig.Parse(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f.Rig
+	return example.File(t, name).Rig
 }
 
 func model(t testing.TB, name string) *ageing.Model {

@@ -4,7 +4,7 @@ import (
 	"context"
 	"testing"
 
-	"ampstead/examples"
+	"ampstead/internal/example"
 	"ampstead/physics/sun"
 	q "ampstead/quantity"
 	"ampstead/rig"
@@ -13,15 +13,7 @@ import (
 
 func open(t testing.TB, name string) *rig.Rig {
 	t.Helper()
-	text, err := examples.Read(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := rig.Parse(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f.Rig
+	return example.File(t, name).Rig
 }
 
 func ready(t testing.TB, r *rig.Rig, o Options) *study {

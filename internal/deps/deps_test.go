@@ -66,6 +66,7 @@ var allowed = map[string][]string{
 	"internal/choosesample":  {"choose", "finding"},
 	"internal/keepsample":    {"finding", "keep"},
 	"internal/near":          {},
+	"internal/example":       {"examples", "rig"},
 	"internal/golden":        {},
 	"internal/figuretest":    {"figure"},
 	"internal/shared":        {},
