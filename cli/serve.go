@@ -3,8 +3,10 @@ package cli
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"net"
 	"os"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"syscall"
@@ -17,7 +19,7 @@ import (
 )
 
 type serveCommand struct {
-	Rig        string `arg:"" optional:"" default:"." help:"Folder that holds rig.yaml, or the file."`
+	Rig        string `arg:"" optional:"" default:"." help:"Folder that holds rig.yaml, or the file; or a workshop: a folder whose sub-folders hold rigs."`
 	serveFlags `embed:""`
 }
 
@@ -34,16 +36,40 @@ const shortestPassphrase = 10
 
 // Run serves until interrupted.
 func (c *serveCommand) Run(r *run) error {
+	if workshop(c.Rig) {
+		return c.serve(r, served{workshop: c.Rig})
+	}
 	if _, err := rig.Open(c.Rig); err != nil {
 		var broken rig.Errors // a file with mistakes is served with them, to be mended there
 		if !errors.As(err, &broken) {
 			return badInput(err)
 		}
 	}
-	return c.serve(r, c.Rig)
+	return c.serve(r, served{rig: c.Rig})
 }
 
-func (f serveFlags) serve(r *run, path string) error {
+// served is what the pages show: one rig, a workshop, or a workshop with one of its
+// rigs in front.
+type served struct{ rig, workshop string }
+
+func (s served) String() string {
+	if s.rig == "" {
+		return "the rigs in " + s.workshop
+	}
+	return s.rig
+}
+
+// workshop reports whether path is a folder without a rig file of its own.
+func workshop(path string) bool {
+	info, err := os.Stat(path)
+	if err != nil || !info.IsDir() {
+		return false
+	}
+	_, err = os.Lstat(filepath.Join(path, rig.FileName))
+	return errors.Is(err, fs.ErrNotExist)
+}
+
+func (f serveFlags) serve(r *run, what served) error {
 	if err := logbook.CheckServer(f.Store); err != nil {
 		return badInput(err)
 	}
@@ -52,13 +78,16 @@ func (f serveFlags) serve(r *run, path string) error {
 		return badInput(err)
 	}
 	watching := &watching{}
+	if f.Live && what.rig == "" {
+		return badInput(errors.New("--live reads the broker of one rig; name its folder"))
+	}
 	if f.Live {
-		if watching, err = openLive(r, path, f.Store, r.Stderr); err != nil {
+		if watching, err = openLive(r, what.rig, f.Store, r.Stderr); err != nil {
 			return err
 		}
 	}
 	defer watching.close()
-	handler, err := web.New(web.Config{Path: path, Units: quantity.Metric, Passphrase: passphrase, Version: Version, Store: f.Store, Live: watching.monitor, Figures: handbook.All()})
+	handler, err := web.New(web.Config{Path: what.rig, Workshop: what.workshop, Units: quantity.Metric, Passphrase: passphrase, Version: Version, Store: f.Store, Live: watching.monitor, Figures: handbook.All()})
 	if err != nil {
 		return badInput(err)
 	}
@@ -67,7 +96,7 @@ func (f serveFlags) serve(r *run, path string) error {
 		return badInput(err)
 	}
 	watching.start(r)
-	fmt.Fprintf(r.Stdout, "Ampstead shows %s at %s\nStop it with Ctrl-C.\n", path, f.address(listener))
+	fmt.Fprintf(r.Stdout, "Ampstead shows %s at %s\nStop it with Ctrl-C.\n", what, f.address(listener))
 	return web.Serve(r.ctx, listener, handler)
 }
 

@@ -36,7 +36,7 @@ func (c *tourCommand) Run(r *run) error {
 	if c.NoServe {
 		return nil
 	}
-	return c.serve(r, filepath.Join(c.Folder, "curlew-draft"))
+	return c.serve(r, served{filepath.Join(c.Folder, "curlew-draft"), c.Folder})
 }
 
 // seed begins the logbook of an example that has one.

@@ -50,7 +50,7 @@ func (s *site) showChoose(w http.ResponseWriter, r *http.Request, status int, ty
 		return
 	}
 	p := choosePage{Frame: s.frame(r, "choose", "Choose", now), Stamp: now.stamp, File: fileName(now), Wrong: wrong, Search: typed}
-	p.Frame.Back = "/choose"
+	p.Frame.Back = s.at("/choose")
 	p.said(s, now, r.URL.Query())
 	j := s.choices.compared(now)
 	j.wait(r.Context(), patience)
@@ -83,7 +83,7 @@ func (p *choosePage) fill(s *site, now *reading, r *http.Request, res *choose.Re
 	}
 	query := r.URL.Query()
 	axes := sheet.DesignAxes{Across: query.Get("across"), Up: query.Get("up")}
-	p.Sheet = now.sheet().WithChoice(res).PickedDesign("/choose", query.Get("design"), axes)
+	p.Sheet = now.sheet().WithChoice(res).PickedDesign(s.at("/choose"), query.Get("design"), axes)
 	for _, key := range sheet.AxesOf(res) {
 		p.Axes = append(p.Axes, axisChoice{key, axisTexts[key]})
 	}

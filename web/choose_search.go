@@ -130,7 +130,7 @@ func (s *site) chooseSearch(w http.ResponseWriter, r *http.Request) {
 	}
 	if r.PostForm.Get("do") == "stop" {
 		s.choices.search.stop(now)
-		http.Redirect(w, r, "/choose#search", http.StatusSeeOther)
+		http.Redirect(w, r, s.at("/choose#search"), http.StatusSeeOther)
 		return
 	}
 	form := searchForm{r.PostForm.Get("designs"), r.PostForm.Get("budget"), r.PostForm.Get("mass"), r.PostForm.Get("short"), r.PostForm.Get("life")}
@@ -140,5 +140,5 @@ func (s *site) chooseSearch(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	s.choices.begin(now, form, o)
-	http.Redirect(w, r, "/choose#search", http.StatusSeeOther)
+	http.Redirect(w, r, s.at("/choose#search"), http.StatusSeeOther)
 }

@@ -64,7 +64,7 @@ func (s *site) replace(w http.ResponseWriter, r *http.Request, now *reading, tex
 		s.showChoose(w, r, http.StatusUnprocessableEntity, searchForm{}, "Nothing was written: "+problems[0].Error()+".")
 	default:
 		s.choices.remember(now.text, after.stamp)
-		http.Redirect(w, r, "/choose?did="+did, http.StatusSeeOther)
+		http.Redirect(w, r, s.at("/choose?did="+did), http.StatusSeeOther)
 	}
 }
 

@@ -49,7 +49,7 @@ func (s *site) drill(w http.ResponseWriter, r *http.Request) {
 	j := s.drills.drilledFor(now)
 	j.wait(r.Context(), patience)
 	if p.ready(&j.task, &p.Frame, faultsPlayed) {
-		p.Sheet = j.result.with(now.sheet()).PickedAt("/drill")
+		p.Sheet = j.result.with(now.sheet()).PickedAt(s.at("/drill"))
 		p.choose(r, j.result.result)
 		p.fill(j.result.result)
 		p.show(s, now)

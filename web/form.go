@@ -50,7 +50,7 @@ func (s *site) form(w http.ResponseWriter, r *http.Request) {
 
 func (s *site) showForm(w http.ResponseWriter, r *http.Request, status int, p formPage, now *reading) {
 	p.Frame = s.frame(r, "rig", "Rig", now)
-	p.Frame.Back = "/rig"
+	p.Frame.Back = s.at("/rig")
 	p.Frame.Scripts = []string{"rig.js"}
 	p.Stamp = now.stamp
 	p.Panel = now.panel()
@@ -110,7 +110,7 @@ func (s *site) set(w http.ResponseWriter, r *http.Request) {
 	case out.Refused.any():
 		s.showRefusal(w, r, edits, out)
 	default:
-		to := "/rig?saved=" + strconv.Itoa(out.Saved) + "#" + url.PathEscape(r.PostForm.Get("section"))
+		to := s.at("/rig?saved=" + strconv.Itoa(out.Saved) + "#" + url.PathEscape(r.PostForm.Get("section")))
 		http.Redirect(w, r, to, http.StatusSeeOther)
 	}
 }

@@ -49,7 +49,7 @@ func setHeaders(h http.Header) {
 }
 
 func bodyLimit(r *http.Request) int64 {
-	switch r.URL.Path {
+	switch pageOf(r.URL.Path) {
 	case "/rig/text":
 		return maxText
 	case "/keep/import":
@@ -58,6 +58,18 @@ func bodyLimit(r *http.Request) int64 {
 		return mostLog + maxForm // the page itself draws the line at a log
 	}
 	return maxForm
+}
+
+// pageOf is the path without the part that says which rig of the workshop.
+func pageOf(path string) string {
+	below, inside := strings.CutPrefix(path, "/rigs/")
+	if !inside {
+		return path
+	}
+	if _, page, ok := strings.Cut(below, "/"); ok {
+		return "/" + page
+	}
+	return path
 }
 
 // loopbackHost reports whether a Host header names this machine itself. A site

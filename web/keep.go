@@ -68,7 +68,7 @@ func (s *site) showKeep(w http.ResponseWriter, r *http.Request, status int, form
 	}
 	p := keepPage{Frame: s.frame(r, "keep", "Keep", now), Wrong: wrong, Said: keptWords(r.URL.Query()), Key: s.rigKey(now.file),
 		Doings: doings, Series: now.file.Rig.Bank.Series, File: filepath.Base(now.file.Path)}
-	p.Frame.Scripts, p.Frame.Back = []string{"keep.js"}, "/keep"
+	p.Frame.Scripts, p.Frame.Back = []string{"keep.js"}, s.at("/keep")
 	if p.Live = s.liveNow(s.units(r, now)); p.Live != nil {
 		p.Frame.Scripts = append(p.Frame.Scripts, "watch.js")
 	}

@@ -31,7 +31,7 @@ func (s *site) acceptLog(w http.ResponseWriter, r *http.Request) {
 	case out.Refused.any():
 		s.showKeep(w, r, http.StatusConflict, entryForm{}, "Nothing was written. "+refusedWords(out.Refused))
 	default:
-		http.Redirect(w, r, "/keep?done=written", http.StatusSeeOther)
+		http.Redirect(w, r, s.at("/keep?done=written"), http.StatusSeeOther)
 	}
 }
 

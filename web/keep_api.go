@@ -108,7 +108,7 @@ func (s *site) take(r *http.Request, book *store.Book, now *reading, one store.R
 		got.Field, got.Error = invalid.Field, invalid.Message+"; expected "+invalid.Expected
 		return got, nil
 	case errors.Is(err, store.ErrConflict):
-		got.Error, got.Correct = "it was stored before with other values; correct it there", "/keep/reading?id="+one.ID
+		got.Error, got.Correct = "it was stored before with other values; correct it there", s.at("/keep/reading?id="+one.ID)
 		return got, nil
 	}
 	got.Stored, got.Fresh = err == nil, err == nil && fresh

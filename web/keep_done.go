@@ -81,5 +81,5 @@ func (s *site) toBook(w http.ResponseWriter, r *http.Request, done string, do fu
 		s.showKeep(w, r, status, entryForm{}, "Not stored: "+why+".")
 		return
 	}
-	http.Redirect(w, r, "/keep?done="+done, http.StatusSeeOther)
+	http.Redirect(w, r, s.at("/keep?done="+done), http.StatusSeeOther)
 }

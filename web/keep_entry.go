@@ -126,7 +126,7 @@ func (s *site) entered(w http.ResponseWriter, r *http.Request, show showForm, pu
 		show(w, r, status, f, "Not stored: "+why+".")
 		return
 	}
-	http.Redirect(w, r, "/keep?done="+done, http.StatusSeeOther)
+	http.Redirect(w, r, s.at("/keep?done="+done), http.StatusSeeOther)
 }
 
 // doubts asks about slips; content tells what was asked about, so that a later

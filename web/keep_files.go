@@ -37,7 +37,7 @@ func (s *site) importTable(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	way := url.Values{"done": {"imported"}, "fresh": {strconv.Itoa(done.Fresh + done.Changes)}, "known": {strconv.Itoa(done.Known)}}
-	http.Redirect(w, r, "/keep?"+way.Encode(), http.StatusSeeOther)
+	http.Redirect(w, r, s.at("/keep?"+way.Encode()), http.StatusSeeOther)
 }
 
 func (s *site) imported(r *http.Request, now *reading) (logbook.Imported, error) {

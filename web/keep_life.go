@@ -68,7 +68,7 @@ func (s *site) lifeRun(w http.ResponseWriter, r *http.Request) {
 			return t.log.Keep(ctx, now.file, now.result, at, true)
 		})
 	}
-	http.Redirect(w, r, "/keep#life", http.StatusSeeOther)
+	http.Redirect(w, r, s.at("/keep#life"), http.StatusSeeOther)
 }
 
 // keepProgress answers how far the years ahead are.

@@ -50,7 +50,7 @@ func (s *site) showReading(w http.ResponseWriter, r *http.Request, status int, f
 		return
 	}
 	p := readingPage{Frame: s.frame(r, "keep", "A reading", now), Wrong: wrong, Form: form}
-	p.Frame.Back, p.Frame.Scripts = "/keep/reading?id="+id, []string{"keep-fields.js"}
+	p.Frame.Back, p.Frame.Scripts = s.at("/keep/reading?id="+id), []string{"keep-fields.js"}
 	zone := s.config.Now().Location()
 	for _, v := range slices.Backward(logbook.In(versions, zone)) {
 		row := sheet.RowOf(v, now.units)
@@ -110,5 +110,5 @@ func (s *site) withdraw(w http.ResponseWriter, r *http.Request) {
 		s.showReading(w, r, status, entryForm{}, "Not withdrawn: "+why+".")
 		return
 	}
-	http.Redirect(w, r, "/keep?done=withdrawn", http.StatusSeeOther)
+	http.Redirect(w, r, s.at("/keep?done=withdrawn"), http.StatusSeeOther)
 }

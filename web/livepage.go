@@ -65,7 +65,7 @@ type liveValue struct {
 	Stale                     bool
 }
 
-func (s *site) liveRoutes(mux *http.ServeMux) {
+func (s *site) liveRoutes(mux router) {
 	mux.HandleFunc("GET /keep/live", s.livePage)
 	mux.HandleFunc("GET /keep/live/now", s.livePoll)
 	mux.HandleFunc("GET /keep/live/events", s.liveEvents)
@@ -73,10 +73,10 @@ func (s *site) liveRoutes(mux *http.ServeMux) {
 
 // liveNow is the state of the monitor in the visitor's units; nil without one.
 func (s *site) liveNow(units q.System) *liveNow {
-	if s.config.Live == nil {
+	if s.live == nil {
 		return nil
 	}
-	state, _ := s.config.Live.State()
+	state, _ := s.live.State()
 	return showLive(state, units, s.config.Now().Location())
 }
 
@@ -130,7 +130,7 @@ func (s *site) livePage(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	p := livePage{Frame: s.frame(r, "keep", "Live readings", now), Warning: live.Warning, Now: s.liveNow(s.units(r, now))}
-	p.Frame.Back = "/keep/live"
+	p.Frame.Back = s.at("/keep/live")
 	if p.Now != nil {
 		p.Frame.Scripts = []string{"watch.js"}
 	}
@@ -223,11 +223,11 @@ func (s *site) liveEvent(state live.State, units q.System) ([]byte, error) {
 
 // livePoll answers once, for browsers that cannot keep a stream.
 func (s *site) livePoll(w http.ResponseWriter, r *http.Request) {
-	if s.config.Live == nil {
+	if s.live == nil {
 		s.missing(w, r)
 		return
 	}
-	state, _ := s.config.Live.State()
+	state, _ := s.live.State()
 	text, err := s.liveEvent(state, s.units(r, s.desk.read()))
 	if err != nil {
 		http.Error(w, "The values could not be shown.", http.StatusInternalServerError)

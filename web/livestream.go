@@ -9,7 +9,7 @@ import (
 // liveEvents sends the state each time it changes, as Server-Sent Events (HTML
 // standard, section 9.2).
 func (s *site) liveEvents(w http.ResponseWriter, r *http.Request) {
-	if s.config.Live == nil {
+	if s.live == nil {
 		s.missing(w, r)
 		return
 	}
@@ -33,7 +33,7 @@ func (s *site) stream(w http.ResponseWriter, r *http.Request, out *http.Response
 	units := s.units(r, s.desk.read())
 	var last []byte
 	for {
-		state, newer := s.config.Live.State()
+		state, newer := s.live.State()
 		text, err := s.liveEvent(state, units)
 		if err != nil {
 			return

@@ -16,14 +16,14 @@ type loginPage struct {
 }
 
 // private lets only those with a session in, when there is a passphrase.
-func (s *site) private(next http.Handler) http.Handler {
-	if s.config.Passphrase == "" {
+func (h *hall) private(next http.Handler) http.Handler {
+	if h.config.Passphrase == "" {
 		return next
 	}
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		open := r.URL.Path == "/login" || r.URL.Path == "/show" || strings.HasPrefix(r.URL.Path, "/static/")
 		switch {
-		case open || s.sessions.valid(r):
+		case open || h.sessions.valid(r):
 			next.ServeHTTP(w, r)
 		case r.Method == http.MethodGet || r.Method == http.MethodHead:
 			http.Redirect(w, r, "/login?next="+url.QueryEscape(r.URL.RequestURI()), http.StatusSeeOther)
@@ -33,39 +33,39 @@ func (s *site) private(next http.Handler) http.Handler {
 	})
 }
 
-func (s *site) login(w http.ResponseWriter, r *http.Request) {
-	s.askPassphrase(w, r, http.StatusOK, localPath(r.URL.Query().Get("next")), "")
+func (h *hall) login(w http.ResponseWriter, r *http.Request) {
+	h.askPassphrase(w, r, http.StatusOK, localPath(r.URL.Query().Get("next")), "")
 }
 
-func (s *site) enter(w http.ResponseWriter, r *http.Request) {
+func (h *hall) enter(w http.ResponseWriter, r *http.Request) {
 	if !readForm(w, r) {
 		return
 	}
 	next, from := localPath(r.PostForm.Get("next")), address(r)
-	if wait := s.limiter.take(from); wait > 0 {
+	if wait := h.limiter.take(from); wait > 0 {
 		w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
-		s.askPassphrase(w, r, http.StatusTooManyRequests, next, "Too many tries. Wait "+waitText(wait)+" and try again.")
+		h.askPassphrase(w, r, http.StatusTooManyRequests, next, "Too many tries. Wait "+waitText(wait)+" and try again.")
 		return
 	}
-	if !samePassphrase(r.PostForm.Get("passphrase"), s.config.Passphrase) {
-		s.askPassphrase(w, r, http.StatusUnauthorized, next, "That is not the passphrase.")
+	if !samePassphrase(r.PostForm.Get("passphrase"), h.config.Passphrase) {
+		h.askPassphrase(w, r, http.StatusUnauthorized, next, "That is not the passphrase.")
 		return
 	}
-	s.limiter.forgive(from)
-	http.SetCookie(w, sessionFor(r, s.sessions.open(), sessionLength))
+	h.limiter.forgive(from)
+	http.SetCookie(w, sessionFor(r, h.sessions.open(), sessionLength))
 	http.Redirect(w, r, next, http.StatusSeeOther)
 }
 
-func (s *site) leave(w http.ResponseWriter, r *http.Request) {
-	s.sessions.close(r)
+func (h *hall) leave(w http.ResponseWriter, r *http.Request) {
+	h.sessions.close(r)
 	http.SetCookie(w, sessionFor(r, "", -time.Second))
 	http.Redirect(w, r, "/login", http.StatusSeeOther)
 }
 
 // askPassphrase shows nothing of the rig, not even its name.
-func (s *site) askPassphrase(w http.ResponseWriter, r *http.Request, status int, next, wrong string) {
-	f := frame{Title: "Passphrase", Here: "login", Light: light(r), Back: "/login", Version: s.config.Version, Scripts: []string{"forget.js"}}
-	s.render(w, status, "login", loginPage{Frame: f, Next: next, Wrong: wrong})
+func (h *hall) askPassphrase(w http.ResponseWriter, r *http.Request, status int, next, wrong string) {
+	f := frame{Title: "Passphrase", Here: "login", Light: light(r), Back: "/login", Version: h.config.Version, Scripts: []string{"forget.js"}}
+	h.render(w, status, "login", loginPage{Frame: f, Next: next, Wrong: wrong})
 }
 
 func waitText(wait time.Duration) string {

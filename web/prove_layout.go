@@ -128,7 +128,7 @@ func (s *site) keepLayout(w http.ResponseWriter, r *http.Request) {
 			to.Set(key, v)
 		}
 	}
-	http.Redirect(w, r, "/prove?"+to.Encode()+"#layout", http.StatusSeeOther)
+	http.Redirect(w, r, s.at("/prove?"+to.Encode()+"#layout"), http.StatusSeeOther)
 }
 
 // choice is a list of words with the one that is chosen.

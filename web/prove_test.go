@@ -184,7 +184,7 @@ func TestLogTooLarge(t *testing.T) {
 		t.Fatalf("status %d", res.StatusCode)
 	}
 	contains(t, "too large", body, "larger than 4 kB", "ampstead prove reads logs of any size")
-	p := v.handler.(*pages).site.proofs
+	p := v.handler.(*pages).hall.front.proofs
 	if left, _ := os.ReadDir(p.folder); len(left) > 0 || len(p.uploads) > 0 {
 		t.Errorf("left behind: %v", left)
 	}
@@ -289,7 +289,7 @@ func TestSentLogsAreDropped(t *testing.T) {
 	for range heldUploads {
 		v.sendFile("a.csv", "x")
 	}
-	p := v.handler.(*pages).site.proofs
+	p := v.handler.(*pages).hall.front.proofs
 	if left, _ := os.ReadDir(p.folder); len(left) != heldUploads {
 		t.Errorf("%d files held", len(left))
 	}

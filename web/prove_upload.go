@@ -31,7 +31,7 @@ func (s *site) sendLog(w http.ResponseWriter, r *http.Request) {
 	case err != nil:
 		s.showProve(w, r, http.StatusBadRequest, "The file did not arrive whole: "+plainReason(err)+".")
 	default:
-		http.Redirect(w, r, "/prove?test="+url.QueryEscape(u.id), http.StatusSeeOther)
+		http.Redirect(w, r, s.at("/prove?test="+url.QueryEscape(u.id)), http.StatusSeeOther)
 	}
 }
 
@@ -106,5 +106,5 @@ func (s *site) keepLog(w http.ResponseWriter, r *http.Request) {
 	way := readWay(r.PostForm)
 	way.Set("log", name)
 	way.Set("done", "kept")
-	http.Redirect(w, r, "/prove?"+way.Encode(), http.StatusSeeOther)
+	http.Redirect(w, r, s.at("/prove?"+way.Encode()), http.StatusSeeOther)
 }

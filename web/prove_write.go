@@ -56,7 +56,7 @@ func (s *site) writeProof(w http.ResponseWriter, r *http.Request) {
 				way.Set(key, v)
 			}
 		}
-		http.Redirect(w, r, "/prove?"+way.Encode(), http.StatusSeeOther)
+		http.Redirect(w, r, s.at("/prove?"+way.Encode()), http.StatusSeeOther)
 	}
 }
 

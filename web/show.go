@@ -21,7 +21,7 @@ var (
 )
 
 // show keeps a choice of units or light and goes back to the page.
-func (s *site) show(w http.ResponseWriter, r *http.Request) {
+func (h *hall) show(w http.ResponseWriter, r *http.Request) {
 	if !readForm(w, r) {
 		return
 	}
@@ -51,18 +51,18 @@ func light(r *http.Request) string {
 
 // units returns what to show numbers in: the visitor's choice, else the rig's,
 // else the server's.
-func (s *site) units(r *http.Request, now *reading) quantity.System {
+func (h *hall) units(r *http.Request, now *reading) quantity.System {
 	if c, err := r.Cookie(unitsCookie); err == nil {
 		if u, err := quantity.ParseSystem(c.Value); err == nil {
 			return u
 		}
 	}
-	if now.file != nil {
+	if now != nil && now.file != nil {
 		if u, err := quantity.ParseSystem(now.file.Rig.About.Units); err == nil {
 			return u
 		}
 	}
-	return s.config.Units
+	return h.config.Units
 }
 
 // look reads the file and shows it in the visitor's units.

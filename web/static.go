@@ -52,10 +52,10 @@ func loadAssets() (map[string]asset, error) {
 }
 
 // static serves one asset by its exact name: no path reaches the disk.
-func (s *site) static(w http.ResponseWriter, r *http.Request) {
-	a, ok := s.assets[r.PathValue("name")]
+func (h *hall) static(w http.ResponseWriter, r *http.Request) {
+	a, ok := h.assets[r.PathValue("name")]
 	if !ok {
-		s.missing(w, r)
+		h.front.missing(w, r)
 		return
 	}
 	w.Header().Set("Content-Type", a.kind)

@@ -65,6 +65,6 @@ func (s *site) saveText(w http.ResponseWriter, r *http.Request) {
 			Editor:   &editor{Text: text, Stamp: r.PostForm.Get("seen")},
 		}, now)
 	default:
-		http.Redirect(w, r, "/rig/text?saved=1", http.StatusSeeOther)
+		http.Redirect(w, r, s.at("/rig/text?saved=1"), http.StatusSeeOther)
 	}
 }

@@ -45,7 +45,7 @@ func (s *site) travel(w http.ResponseWriter, r *http.Request) {
 		res.Span = days.result.Span
 	}
 	p.Sheet = now.sheet().WithTravel(&res)
-	p.Sheet.Trip.Pick = "/travel"
+	p.Sheet.Trip.Pick = s.at("/travel")
 	p.fill(&res)
 	s.render(w, http.StatusOK, "travel", p)
 }

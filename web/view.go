@@ -15,29 +15,30 @@ import (
 var templateFiles embed.FS
 
 // viewNames lists the pages; each has a file of that name which defines "main".
-var viewNames = []string{"overview", "form", "text", "choose", "prove", "plan", "fit", "wire", "drill", "travel", "keep", "live", "reading", "book", "figures", "figure", "login", "trouble", "missing"}
+var viewNames = []string{"overview", "form", "text", "rigs", "choose", "prove", "plan", "fit", "wire", "drill", "travel", "keep", "live", "reading", "book", "figures", "figure", "login", "trouble", "missing"}
 
 // frame is what the frame around every page needs.
 type frame struct {
-	Title   string
-	Here    string // key of the page in Nav
-	Rig     string // name of the rig
-	Nav     []link
-	Light   string // "day", "night" or "" to follow the device
-	US      bool
-	Back    string // where the choices of units and light lead back to
-	Private bool   // behind a passphrase: offers to leave
-	Version string
-	Scripts []string
-	Refresh bool // without scripts the page asks again by itself
+	Title    string
+	Here     string // key of the page in Nav
+	Rig      string // name of the rig
+	Nav      []link
+	Light    string // "day", "night" or "" to follow the device
+	US       bool
+	Back     string // where the choices of units and light lead back to
+	Private  bool   // behind a passphrase: offers to leave
+	Version  string
+	Workshop bool // there are other rigs beside this one
+	Scripts  []string
+	Refresh  bool // without scripts the page asks again by itself
 }
 
 type link struct{ Key, To, Text string }
 
 // loadViews parses every page over the shared parts, so that a broken template
 // shows when the server starts.
-func loadViews() (map[string]*template.Template, error) {
-	shared := sheet.Templates().Funcs(template.FuncMap{"id": elementID, "sentences": sentences, "choice": choiceOf})
+func parseViews() (map[string]*template.Template, error) {
+	shared := sheet.Templates().Funcs(template.FuncMap{"id": elementID, "sentences": sentences, "choice": choiceOf, "at": func() string { return "" }})
 	if _, err := shared.ParseFS(templateFiles, "templates/frame.html", "templates/parts.html", "templates/livenow.html"); err != nil {
 		return nil, fmt.Errorf("page templates: %w", err)
 	}
@@ -75,23 +76,33 @@ func (s *site) part(name string, data any) (string, error) {
 }
 
 func (s *site) frame(r *http.Request, here, title string, now *reading) frame {
+	if s.desk.path == "" {
+		return s.hall.frame(r, here, title)
+	}
 	f := frame{
 		Title: title, Here: here, Rig: now.name(), Nav: s.nav(now), Light: light(r),
-		US: s.units(r, now) == quantity.US, Back: r.URL.Path,
-		Private: s.config.Passphrase != "", Version: s.config.Version,
+		US: s.units(r, now) == quantity.US, Back: s.at(r.URL.Path),
+		Private: s.config.Passphrase != "", Version: s.config.Version, Workshop: s.workshop != nil,
 	}
 	return f
+}
+
+// stages are the pages of the job in their order, and the book.
+var stages = []struct{ key, title string }{
+	{"choose", "Choose"}, {"prove", "Prove"}, {"fit", "Fit"}, {"wire", "Wire"}, {"drill", "Drill"}, {"travel", "Travel"}, {"keep", "Keep"}, {"book", "Book"},
 }
 
 // nav lists the stages left to right as the job goes, and the handbook last.
 // Pages that need a rig that can be read are left out while there is none.
 func (s *site) nav(now *reading) []link {
-	nav := []link{{"overview", "/", "Overview"}, {"rig", "/rig", "Rig"}}
+	nav := []link{{"overview", s.at("/"), "Overview"}, {"rig", s.at("/rig"), "Rig"}}
 	if now.result != nil {
-		nav = append(nav, link{"choose", "/choose", "Choose"}, link{"prove", "/prove", "Prove"}, link{"fit", "/fit", "Fit"}, link{"wire", "/wire", "Wire"}, link{"drill", "/drill", "Drill"}, link{"travel", "/travel", "Travel"}, link{"keep", "/keep", "Keep"}, link{"book", "/book", "Book"})
+		for _, stage := range stages {
+			nav = append(nav, link{stage.key, s.at("/" + stage.key), stage.title})
+		}
 	}
 	if len(s.config.Figures) > 0 {
-		nav = append(nav, link{"figures", "/figures", "Handbook"})
+		nav = append(nav, link{"figures", s.at("/figures"), "Handbook"})
 	}
 	return nav
 }

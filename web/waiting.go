@@ -64,7 +64,7 @@ func (s *site) steer(page string, run steered) http.HandlerFunc {
 		} else {
 			run.again()
 		}
-		http.Redirect(w, r, page, http.StatusSeeOther)
+		http.Redirect(w, r, s.at(page), http.StatusSeeOther)
 	}
 }
 

@@ -18,7 +18,8 @@ import (
 
 // Config says which rig is served and to whom.
 type Config struct {
-	Path       string           // rig folder or file
+	Path       string           // rig folder or file, shown at "/"; empty where only a workshop is
+	Workshop   string           // folder whose sub-folders hold rigs; empty to show one rig alone
 	Units      quantity.System  // shown where neither the visitor nor the rig file says
 	Passphrase string           // empty: this machine only, and no passphrase is asked
 	Version    string           // of the program, shown at the foot
@@ -37,90 +38,112 @@ type Config struct {
 
 const shortestPassphrase = 8
 
-// site is the running page server.
+// site is the pages of one rig.
 type site struct {
-	config   Config
-	desk     *desk
-	views    map[string]*template.Template
-	assets   map[string]asset
-	sessions *sessions
-	limiter  *limiter
-	queue    *queue // that trips and drills wait in
-	trips    *trips
-	drills   *drills
-	choices  *choices
-	proofs   *proofs
-	ledger   *ledger
-	streams  chan struct{}       // one for each page that follows live values
-	lives    *kept[*keep.Result] // the years ahead
+	*hall
+	base    string // what its addresses begin with; "" for the rig at "/"
+	desk    *desk
+	views   map[string]*template.Template
+	live    *live.Monitor // nil where nothing is read beside the pages
+	trips   *trips
+	drills  *drills
+	choices *choices
+	proofs  *proofs
+	ledger  *ledger
+	lives   *kept[*keep.Result] // the years ahead
 }
 
 // pages is the handler of all pages with the runs behind them.
 type pages struct {
 	http.Handler
-	site *site
+	hall *hall
 }
 
 // Close ends every run behind the pages.
 func (p *pages) Close() error {
-	p.site.queue.close(p.site.lives.end, p.site.trips.end, p.site.drills.end, p.site.choices.end)
-	p.site.proofs.end()
-	p.site.ledger.end()
+	p.hall.end()
 	return nil
 }
 
 // New makes the handler of all pages. The rig may be missing or damaged: the
 // pages then say so. The handler is an io.Closer: closing it ends what it reckons
-// in the background. Errors: a passphrase under eight characters.
+// in the background. Errors: a passphrase under eight characters; neither a rig nor
+// a workshop.
 func New(config Config) (http.Handler, error) {
-	s, err := newSite(config)
+	if err := config.complete(); err != nil {
+		return nil, err
+	}
+	h, err := newHall(config)
 	if err != nil {
 		return nil, err
 	}
-	return &pages{guard(s.private(s.routes()), config.Passphrase != ""), s}, nil
+	return &pages{guard(h.private(h.routes()), config.Passphrase != ""), h}, nil
 }
 
-func newSite(config Config) (*site, error) {
-	if p := config.Passphrase; p != "" && len([]rune(p)) < shortestPassphrase {
-		return nil, errors.New("the passphrase needs at least 8 characters")
+// complete checks the settings and fills in what was left out.
+func (c *Config) complete() error {
+	if p := c.Passphrase; p != "" && len([]rune(p)) < shortestPassphrase {
+		return errors.New("the passphrase needs at least 8 characters")
 	}
-	if config.Now == nil {
-		config.Now = time.Now
+	if c.Path == "" && c.Workshop == "" {
+		return errors.New("there is neither a rig nor a workshop to show")
 	}
-	if config.reckon == nil {
-		config.reckon = travel.Run
+	if c.Now == nil {
+		c.Now = time.Now
 	}
-	if config.prover == nil {
-		config.prover = prove.Run
+	if c.reckon == nil {
+		c.reckon = travel.Run
 	}
-	if config.mostLog == 0 {
-		config.mostLog = mostLog
+	if c.prover == nil {
+		c.prover = prove.Run
 	}
-	if config.drilling.run == nil {
-		config.drilling = drilling{drill.Run, drill.Play}
+	if c.mostLog == 0 {
+		c.mostLog = mostLog
 	}
-	if config.choosing.run == nil {
-		config.choosing = choosing{choose.Run, choose.Apply}
+	if c.drilling.run == nil {
+		c.drilling = drilling{drill.Run, drill.Play}
 	}
-	views, err := loadViews()
+	if c.choosing.run == nil {
+		c.choosing = choosing{choose.Run, choose.Apply}
+	}
+	return nil
+}
+
+// newSite makes the pages of the rig at path, below base. Without a path only what
+// needs no rig answers.
+func newSite(h *hall, path, base string, watched *live.Monitor) (*site, error) {
+	views, err := h.viewsFor(base)
 	if err != nil {
 		return nil, err
 	}
-	assets, err := loadAssets()
-	if err != nil {
-		return nil, err
-	}
-	q := newQueue()
+	c, q := h.config, h.queue
 	return &site{
-		config: config, desk: newDesk(config.Path), views: views, assets: assets,
-		sessions: newSessions(config.Now), limiter: newLimiter(config.Now),
-		queue: q, trips: newTrips(config.reckon, q), drills: newDrills(config.drilling, q), choices: newChoices(config.choosing, q), proofs: newProofs(config.prover),
-		ledger: &ledger{server: config.Store}, streams: make(chan struct{}, mostStreams), lives: &kept[*keep.Result]{queue: q},
+		hall: h, base: base, desk: newDesk(path), views: views, live: watched,
+		trips: newTrips(c.reckon, q), drills: newDrills(c.drilling, q), choices: newChoices(c.choosing, q),
+		proofs: newProofs(c.prover), ledger: &ledger{server: c.Store}, lives: &kept[*keep.Result]{queue: q},
 	}, nil
 }
 
-func (s *site) routes() *http.ServeMux {
-	mux := http.NewServeMux()
+// ends are what stops the runs behind the pages.
+func (s *site) ends() []func() {
+	return []func(){s.lives.end, s.trips.end, s.drills.end, s.choices.end, s.proofs.end, s.ledger.end}
+}
+
+// at is the address of one of the rig's own pages.
+func (s *site) at(page string) string { return s.base + page }
+
+// routes are the pages of the rig. Each pattern is told to note.
+func (s *site) routes(note func(pattern string)) *http.ServeMux {
+	mux := router{http.NewServeMux(), note}
+	if len(s.config.Figures) > 0 {
+		mux.HandleFunc("GET /figures", s.figures)
+		mux.HandleFunc("GET /figures/{name}", s.figure)
+	}
+	mux.ServeMux.HandleFunc("/", s.missing)
+	if s.desk.path == "" {
+		mux.HandleFunc("GET /{$}", func(w http.ResponseWriter, r *http.Request) { http.Redirect(w, r, "/rigs", http.StatusSeeOther) })
+		return mux.ServeMux
+	}
 	mux.HandleFunc("GET /{$}", s.overview)
 	mux.HandleFunc("GET /rig", s.form)
 	mux.HandleFunc("POST /rig/set", s.set)
@@ -149,22 +172,10 @@ func (s *site) routes() *http.ServeMux {
 	mux.HandleFunc("GET /book", s.book)
 	mux.HandleFunc("GET /book/read", s.readBook)
 	mux.HandleFunc("GET /book/save", s.saveBook)
-	if len(s.config.Figures) > 0 {
-		mux.HandleFunc("GET /figures", s.figures)
-		mux.HandleFunc("GET /figures/{name}", s.figure)
-	}
-	mux.HandleFunc("POST /show", s.show)
-	mux.HandleFunc("GET /static/{name}", s.static)
-	if s.config.Passphrase != "" {
-		mux.HandleFunc("GET /login", s.login)
-		mux.HandleFunc("POST /login", s.enter)
-		mux.HandleFunc("POST /logout", s.leave)
-	}
-	mux.HandleFunc("/", s.missing)
-	return mux
+	return mux.ServeMux
 }
 
-func (s *site) keepRoutes(mux *http.ServeMux) {
+func (s *site) keepRoutes(mux router) {
 	mux.HandleFunc("GET /keep", s.keep)
 	mux.HandleFunc("GET /keep/progress", s.keepProgress)
 	mux.HandleFunc("GET /keep-worker.js", s.keepWorker)
@@ -183,7 +194,7 @@ func (s *site) keepRoutes(mux *http.ServeMux) {
 	mux.HandleFunc("GET /keep/calendar.ics", s.download("text/calendar; charset=utf-8", "-visits.ics", s.calendar))
 }
 
-func (s *site) chooseRoutes(mux *http.ServeMux) {
+func (s *site) chooseRoutes(mux router) {
 	mux.HandleFunc("GET /choose", s.choose)
 	mux.HandleFunc("POST /choose", s.steer("/choose", &s.choices.both))
 	mux.HandleFunc("GET /choose/progress", s.chooseProgress)

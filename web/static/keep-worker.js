@@ -2,6 +2,7 @@
 // connection. The program is always asked first; nothing but this page is kept.
 
 const shelf = "ampstead-keep";
+const page = new URL("keep", self.location).pathname; // of the rig whose worker this is
 const patience = 4000; // ms the program has to answer before the kept page is shown
 
 self.addEventListener("install", () => self.skipWaiting());
@@ -9,11 +10,11 @@ self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim(
 
 // refill keeps the page that is open, which was loaded before there was a worker.
 async function refill() {
-  const reply = await fetch("/keep");
+  const reply = await fetch(page);
   if (!keepable(reply)) return;
   const text = await reply.clone().text();
   const cache = await caches.open(shelf);
-  await cache.put("/keep", reply);
+  await cache.put(page, reply);
   const needs = [...text.matchAll(/(?:href|src)="(\/static\/[^"]+)"/g)].map((m) => m[1]);
   await cache.addAll([...new Set([...needs, "/static/keep-fields.js"])]);
 }
@@ -22,7 +23,7 @@ const keepable = (reply) => reply.ok && !reply.redirected && reply.type === "bas
 
 self.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
-  const mine = url.origin === location.origin && event.request.method === "GET" && (url.pathname === "/keep" || url.pathname.startsWith("/static/"));
+  const mine = url.origin === location.origin && event.request.method === "GET" && (url.pathname === page || url.pathname.startsWith("/static/"));
   if (mine) event.respondWith(answer(event.request, url.pathname));
 });
 

@@ -5,6 +5,7 @@
 
 import { ask, cells, check, number } from "./keep-fields.js";
 
+const base = document.documentElement.dataset.base; // of the rig's pages
 const form = document.getElementById("entry");
 const box = document.getElementById("waiting");
 const store = document.getElementById("store");
@@ -137,7 +138,7 @@ function answered(one, got) {
   }
   clear();
   if (mine && mine.stored) {
-    location.assign("/keep?done=" + (mine.fresh ? "stored" : "known"));
+    location.assign(base + "/keep?done=" + (mine.fresh ? "stored" : "known"));
     return;
   }
   say("");
@@ -199,7 +200,7 @@ async function post(askBack) {
   const late = new AbortController();
   const timer = setTimeout(() => late.abort(), longest);
   try {
-    const reply = await fetch("/keep/readings", { method: "POST", headers: { "Content-Type": "application/json", Accept: "application/json" }, body, signal: late.signal });
+    const reply = await fetch(base + "/keep/readings", { method: "POST", headers: { "Content-Type": "application/json", Accept: "application/json" }, body, signal: late.signal });
     const json = (reply.headers.get("Content-Type") || "").startsWith("application/json");
     if (!json) {
       hold(reply.redirected ? "Open this page anew and give the passphrase; then they are sent." : "The program did not take them: " + reply.status + ".");
@@ -303,7 +304,7 @@ async function retry() {
   if (before === 0) return;
   await send(false);
   if (queue().filter((item) => !item.refused).length < before && !cells().some((cell) => cell.value !== "")) {
-    location.assign("/keep?done=stored"); // the lists on this page are old by now
+    location.assign(base + "/keep?done=stored"); // the lists on this page are old by now
   }
 }
 
@@ -316,7 +317,7 @@ setInterval(retry, sendEvery);
 // Where the browser allows it (https, or this machine itself) the page can also be
 // opened without a connection.
 if ("serviceWorker" in navigator && window.isSecureContext) {
-  navigator.serviceWorker.register("/keep-worker.js", { scope: "/keep" }).catch(() => {});
+  navigator.serviceWorker.register(base + "/keep-worker.js", { scope: base + "/keep" }).catch(() => {});
 }
 
 restore();

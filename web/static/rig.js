@@ -3,6 +3,7 @@
 
 import { post, swap } from "./live.js";
 
+const base = document.documentElement.dataset.base;
 const say = document.getElementById("say");
 
 document.documentElement.classList.add("live");
@@ -34,7 +35,7 @@ function fieldOf(element) {
 async function save(field, take) {
   field.box.classList.add("sent");
   field.box.classList.remove("kept");
-  const answer = await post("/rig/set", () => ({
+  const answer = await post(base + "/rig/set", () => ({
     path: field.path.value, value: field.input.value, was: field.was.value, seen: field.seen.value, take,
   }));
   field.box.classList.remove("sent");
