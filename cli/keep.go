@@ -23,6 +23,7 @@ type keepCommand struct {
 	Import   keepImport   `cmd:"" help:"Take in readings from a table; the same table can be given again."`
 	Export   keepExport   `cmd:"" help:"Write out everything, all versions, as CSV or JSON."`
 	Backup   keepBackup   `cmd:"" help:"Copy the logbook to a new file, also while others write."`
+	Thin     keepThin     `cmd:"" help:"Drop old raw live values; their minutes, hours and days stay, and every reading."`
 	Calendar keepCalendar `cmd:"" help:"Write the next visit and what has a date as an iCalendar file."`
 	Accept   keepAccept   `cmd:"" help:"Show what the log would change in rig.yaml; --write does it."`
 	Live     keepLive     `cmd:"" help:"Read from the MQTT broker of the rig file, store the values, tell of alarms. It protects nothing."`
