@@ -32,7 +32,7 @@ type page struct {
 func Write(w io.Writer, m *sheet.Model) error {
 	paper := *m
 	paper.Paper = true
-	set, err := sheet.Templates().New("book").Parse(text)
+	set, err := sheet.Templates().Funcs(template.FuncMap{"figureTo": paper.FigureAnchor}).New("book").Parse(text)
 	if err != nil {
 		return fmt.Errorf("book: %w", err)
 	}

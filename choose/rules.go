@@ -22,7 +22,8 @@ func (v *variant) where() string {
 func (v *variant) findings(c *Candidate) []finding.Finding {
 	var list []finding.Finding
 	add := func(id string, severity finding.Severity, found, because, mend string) {
-		list = append(list, finding.Finding{ID: id, Severity: severity, Where: v.where(), Found: v.name + ": " + found, Because: because, Mend: mend})
+		f := finding.Finding{ID: id, Severity: severity, Where: v.where(), Found: v.name + ": " + found, Because: because, Mend: mend}
+		list = append(list, f.By(v.workings(id)...))
 	}
 	if v.cand != nil && v.beyond != nil {
 		add("candidate-too-high", finding.Stop, strings.Join(v.beyond, "; "),

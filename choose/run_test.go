@@ -1,6 +1,7 @@
 package choose
 
 import (
+	"ampstead/internal/worked"
 	"context"
 	"errors"
 	"reflect"
@@ -91,6 +92,7 @@ func TestRemarksHaveSources(t *testing.T) {
 // What is salvaged is said to be outside the standards, what is new is not.
 func TestSecondLifeIsSaid(t *testing.T) {
 	res := chosen(t)
+	worked.Check(t, res.Findings)
 	for _, id := range []string{"second-life-scope", "no-traceability"} {
 		found := byID(res.Findings, id)
 		if len(found) != 1 || found[0].Severity != finding.Note {

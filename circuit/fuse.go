@@ -6,6 +6,7 @@ import (
 	"ampstead/finding"
 	q "ampstead/quantity"
 	"ampstead/rig"
+	"ampstead/working"
 )
 
 // Bank is a bank with the fuses that guard it, for the rules below. Each rule
@@ -34,7 +35,7 @@ func NoMainFuse(b Bank) []finding.Finding {
 	}
 	return one(finding.Stop, "protection.fuses", "no fuse guards the bank",
 		fmt.Sprintf("a short would draw about %s until something burns", b.amps(b.Short.BankA())),
-		"fit a main fuse within a hand's breadth of the bank that can interrupt this current at "+volts(b.Short.TopV))
+		"fit a main fuse within a hand's breadth of the bank that can interrupt this current at "+volts(b.Short.TopV), b.Short.Workings()...)
 }
 
 // NoStringFuse looks for a fuse in each of several strings.
@@ -44,29 +45,31 @@ func NoStringFuse(b Bank) []finding.Finding {
 	}
 	return one(finding.Care, "protection.fuses", fmt.Sprintf("%d strings in parallel without a fuse in each", b.Short.Strings),
 		fmt.Sprintf("when one string fails short the others feed it with about %s, and the main fuse does not see it", b.amps(b.Short.StringA())),
-		"fit a fuse in each string, beside the module")
+		"fit a fuse in each string, beside the module", b.Short.Workings()...)
 }
 
 // InterruptRating compares main and string fuses with the short they may meet.
 func InterruptRating(b Bank) []finding.Finding {
 	return b.eachFuse(func(f *rig.Fuse, meets float64) []finding.Finding {
-		return Interrupts(f, meets, b.Short.TopV, "the current is reckoned full, warm and with new cells")
+		return Interrupts(f, meets, b.Short.TopV, "the current is reckoned full, warm and with new cells", b.Short.Workings()...)
 	})
 }
 
 // Interrupts compares one fuse with the current it may meet; how says on what
-// that current rests.
-func Interrupts(f *rig.Fuse, meetsA, topV float64, how string) []finding.Finding {
+// that current rests, and behind what it was worked out by.
+func Interrupts(f *rig.Fuse, meetsA, topV float64, how string, behind ...finding.Working) []finding.Finding {
+	behind = append(behind, working.Found("the bank charged to its top", working.Of("highest voltage", topV, q.Volts)))
 	path := "protection.fuses." + f.Name + ".interrupt"
 	need := fmt.Sprintf("use a fuse that interrupts at least %s dc at %s", kiloamps(meetsA), volts(topV))
 	switch {
 	case f.Interrupt == nil:
 		return one(finding.Care, path, fmt.Sprintf("%s states no interrupt rating; a short can draw %s", f.Name, kiloamps(meetsA)),
-			"a fuse that cannot interrupt what flows through it burns on as an arc", need)
+			"a fuse that cannot interrupt what flows through it burns on as an arc", need, behind...)
 	case float64(*f.Interrupt) < meetsA:
 		return one(finding.Stop, path,
 			fmt.Sprintf("%s interrupts %s; a short can draw %s", f.Name, kiloamps(float64(*f.Interrupt)), kiloamps(meetsA)),
-			"above its rating a fuse does not clear the short but bursts or burns on as an arc; "+how, need)
+			"above its rating a fuse does not clear the short but bursts or burns on as an arc; "+how, need,
+			append(behind, working.Stated(working.Of("interrupt", float64(*f.Interrupt), q.Amperes)))...)
 	}
 	return nil
 }
@@ -80,14 +83,16 @@ func FuseVoltage(b Bank) []finding.Finding {
 func BearsVoltage(f *rig.Fuse, topV float64) []finding.Finding {
 	const rounding = 1e-6 // V, dust of floating point
 	path := "protection.fuses." + f.Name + ".rated_voltage"
+	top := working.Found("the bank charged to its top", working.Of("highest voltage", topV, q.Volts))
 	mend := fmt.Sprintf("use a fuse rated for at least %s dc", volts(topV))
 	switch {
 	case f.RatedVoltage == nil:
-		return one(finding.Care, path, f.Name+" states no dc voltage", "a fuse breaks dc only up to its rated voltage", mend)
+		return one(finding.Care, path, f.Name+" states no dc voltage", "a fuse breaks dc only up to its rated voltage", mend, top)
 	case float64(*f.RatedVoltage) < topV-rounding:
 		return one(finding.Stop, path,
 			fmt.Sprintf("%s is rated for %s; the bank reaches %s", f.Name, volts(float64(*f.RatedVoltage)), volts(topV)),
-			"above its voltage the arc inside a fuse does not go out", mend)
+			"above its voltage the arc inside a fuse does not go out", mend,
+			top, working.Stated(working.Of("rated voltage", float64(*f.RatedVoltage), q.Volts)))
 	}
 	return nil
 }
@@ -104,8 +109,9 @@ func (b Bank) eachFuse(check func(f *rig.Fuse, meetsA float64) []finding.Finding
 	return list
 }
 
-func one(severity finding.Severity, where, found, because, mend string) []finding.Finding {
-	return []finding.Finding{{Severity: severity, Where: where, Found: found, Because: because, Mend: mend}}
+func one(severity finding.Severity, where, found, because, mend string, behind ...finding.Working) []finding.Finding {
+	f := finding.Finding{Severity: severity, Where: where, Found: found, Because: because, Mend: mend}
+	return []finding.Finding{f.By(behind...)}
 }
 
 func (b Bank) amps(v float64) string { return q.Amperes.Text(v, b.Sys) }

@@ -2,9 +2,12 @@ package circuit
 
 import (
 	"ampstead/figure"
+	"ampstead/finding"
 	"ampstead/physics/cell"
 	"ampstead/physics/conductor"
+	q "ampstead/quantity"
 	"ampstead/rig"
+	"ampstead/working"
 )
 
 // warmC is the cell temperature at which the prospective short-circuit current
@@ -45,4 +48,14 @@ func (s Short) BankA() float64 { return s.Use.Num("current_a") }
 func (s Short) StringA() float64 {
 	n := float64(s.Strings)
 	return s.BankA() * max(1, n-1) / n
+}
+
+// Workings are what stands behind the currents of a short.
+func (s Short) Workings() []finding.Working {
+	list := []finding.Working{working.Use(s.Use), working.Found("the cells' part of the resistance that acts at once, at 45 °C and as new, or as measured where that is less",
+		working.Of("bank resistance", s.Ohm, q.Ohms), working.Of("highest voltage", s.TopV, q.Volts))}
+	if s.Strings > 1 {
+		list = append(list, working.Found("into one of several strings from the others: the bank's short × (strings − 1, at least 1) / strings", working.Of("one string", s.StringA(), q.Amperes)))
+	}
+	return list
 }

@@ -51,7 +51,7 @@ func (c *bookCommand) Run(r *run) error {
 		return err
 	}
 	found := more.findings(res, kept)
-	model.Date, model.Version = time.Now().Format(time.DateOnly), Version
+	model.Date, model.Version = time.Now().Format(time.DateOnly), thisBuild().short()
 	var html bytes.Buffer
 	if err := book.Write(&html, model); err != nil {
 		return err

@@ -64,7 +64,7 @@ func (c *chooseCommand) Run(r *run) error {
 	if c.JSON {
 		return c.json(r, file, res, made)
 	}
-	t := &chooseText{w: r.Stdout, res: res, sys: system(file.Rig)}
+	t := &chooseText{w: c.out(r, file.Rig), res: res, sys: system(file.Rig)}
 	t.print(file)
 	if made != nil {
 		fmt.Fprintf(r.Stdout, "\n%s\n", wrap(made.words(), 0))
@@ -166,7 +166,7 @@ func (c *chooseCommand) compare(r *run, file *rig.File, o choose.Options) (*choo
 // stopped shows what an interrupted search found by then, and how to go on.
 func (c *chooseCommand) stopped(r *run, file *rig.File, res *choose.Result) error {
 	if !c.JSON {
-		t := &chooseText{w: r.Stdout, res: res, sys: system(file.Rig)}
+		t := &chooseText{w: c.out(r, file.Rig), res: res, sys: system(file.Rig)}
 		t.front()
 	}
 	fmt.Fprintf(r.Stderr, "ampstead: %d of %d rigs were tried and are kept in %s; go on with the same options and --resume %s\n", res.Search.Designs, res.Search.Asked, c.kept(file), c.kept(file))

@@ -83,7 +83,7 @@ func (c *drillCommand) all(r *run, file *rig.File) error {
 		}
 		return stopIfAny(res.Findings)
 	}
-	t := &drillText{w: r.Stdout, res: res, sys: system(file.Rig)}
+	t := &drillText{w: c.out(r, file.Rig), res: res, sys: system(file.Rig)}
 	t.print(file)
 	return stopIfAny(res.Findings)
 }

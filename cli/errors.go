@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 
+	"ampstead/disk"
 	"ampstead/fit"
 	"ampstead/keep"
 	"ampstead/rig"
@@ -47,7 +48,15 @@ func errorReport(err error) failureReport {
 	if errors.As(err, &one) {
 		return failureReport{Error: one}
 	}
-	return failureReport{Error: &rig.Problem{Message: err.Error()}}
+	return failureReport{Error: &rig.Problem{Message: plainly(err)}}
+}
+
+// plainly adds to an error of the disk what a person can do about it.
+func plainly(err error) string {
+	if why := disk.Why(err); why != "" {
+		return err.Error() + ": " + why
+	}
+	return err.Error()
 }
 
 // explain prints err for a person.
@@ -58,7 +67,7 @@ func (p *Program) explain(err error) {
 	}
 	var several rig.Errors
 	if !errors.As(err, &several) {
-		fmt.Fprintln(p.Stderr, "ampstead:", err)
+		fmt.Fprintln(p.Stderr, "ampstead:", plainly(err))
 		return
 	}
 	for _, one := range several {

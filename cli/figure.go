@@ -8,8 +8,8 @@ import (
 )
 
 type figureCommand struct {
-	Name   string   `arg:"" optional:"" help:"Figure to compute; without one, the list."`
-	Inputs []string `arg:"" optional:"" help:"Inputs as name=value, such as length=\"18 ft\". A bare number counts in the unit the list names."`
+	Name   string   `arg:"" optional:"" complete:"figure" help:"Figure to compute; without one, the list."`
+	Inputs []string `arg:"" optional:"" complete:"figure-input" help:"Inputs as name=value, such as length=\"18 ft\". A bare number counts in the unit the list names."`
 	Verify bool     `help:"Run every published check of the figure, or of all, and print the differences."`
 	JSON   bool     `help:"Print as JSON."`
 }

@@ -28,7 +28,7 @@ func (c *fitCommand) Run(r *run) error {
 		}
 		return stopIfAny(res.Findings)
 	}
-	t := &fitText{w: r.Stdout, res: res, sys: system(file.Rig)}
+	t := &fitText{w: c.out(r, file.Rig), res: res, sys: system(file.Rig)}
 	t.print(file)
 	return stopIfAny(res.Findings)
 }

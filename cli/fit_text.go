@@ -103,6 +103,9 @@ func printFindings(w io.Writer, file *rig.File, list []finding.Finding) {
 		for _, part := range [][2]string{{"found", f.Found}, {"why", f.Because}, {"mend", f.Mend}} {
 			fmt.Fprintf(w, "      %-6s %s\n", part[0], wrap(part[1], 13))
 		}
+		if e, ok := w.(explaining); ok {
+			printWorkings(e, f)
+		}
 	}
 	fmt.Fprintln(w)
 }

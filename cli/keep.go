@@ -139,7 +139,7 @@ func (c *keepShow) Run(r *run) error {
 			sayBegin(s)
 			return nil
 		}
-		t := &keepText{w: r.Stdout, res: res, sys: system(s.file.Rig)}
+		t := &keepText{w: c.out(r, s.file.Rig), res: res, sys: system(s.file.Rig)}
 		t.print(s.file, log, s.fitted)
 		return stopIfAny(res.Findings)
 	})

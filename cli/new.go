@@ -1,34 +1,45 @@
 package cli
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
-	"ampstead/fit"
+	"ampstead/finding"
 	"ampstead/rig"
+	"ampstead/start"
 )
 
-// newCommand takes every question of rig.Questions as a flag of the same name.
+// newCommand takes the answer to every question of package start as a flag of
+// the same name.
 type newCommand struct {
-	Folder        string `arg:"" help:"Folder for the new rig.yaml."`
-	Name          string `help:"What you call the rig."`
-	Units         string `help:"metric or us."`
-	Cell          string `help:"Cell by its name in the library (docs/cells.md)."`
-	Series        string `help:"Groups of cells in series."`
-	CellsPerGroup string `help:"Cells in parallel in one group of one module."`
-	Strings       string `help:"Such modules side by side."`
-	CellCapacity  string `help:"Capacity of one cell when new, such as \"94 Ah\"."`
-	Sources       string `help:"What charges it: solar, mains, alternator, with commas between, or none."`
-	Inverter      bool   `help:"There is a mains inverter."`
-	Coldest       string `help:"How cold the bank can get, such as \"1 °C\"."`
+	Folder string `arg:"" help:"Folder for the new rig.yaml."`
+
+	Name     string `help:"What you call it."`
+	Units    string `help:"metric or us."`
+	Winter   string `help:"Where you spend the coldest months: a town or weather station, \"37.2 °N 7.4 °W\", or a word such as mid-europe."`
+	Summer   string `help:"The warm half of the year, likewise; or same."`
+	Coldest  string `help:"Where the battery lives: heated, cold, or how cold it gets, such as \"--coldest=-4 °C\"."`
+	Battery  string `help:"module-flat, module-round, module-pouch, iron, lead-wet or lead-sealed."`
+	Groups   string `help:"Groups in series, such as 12, or the voltage on the label, such as \"44 V\"."`
+	Capacity string `help:"What one module holds when new, such as \"94 Ah\" or \"4.1 kWh\"."`
+	Modules  string `help:"Such modules side by side."`
+	Charge   string `help:"What charges it: solar, alternator, mains, with commas between, or none."`
+	Panels   string `help:"Watts on the roof, such as \"660 W\" or \"2 x 330 W\"."`
+	Chargers string `help:"What the chargers are set for today: lead-acid, lithium or own."`
+	Inverter string `help:"Watts of the inverter, or none."`
+	Loads    string `help:"What runs, with commas between: lights, fridge, kettle, \"sewing machine 90 W 2 h\", ..."`
+	Guards   string `help:"What watches over the cells: meter, relay, board, frost, pad, or none."`
+	Fuse     string `help:"Amperes of the main fuse, or none."`
 }
 
-// Run writes the file; without any flag it asks.
+// Run writes the file; without any flag it asks. A flag that is left out counts
+// as "I do not know".
 func (c *newCommand) Run(r *run) error {
 	path := filepath.Join(c.Folder, rig.FileName)
 	if _, err := os.Stat(path); !errors.Is(err, fs.ErrNotExist) {
@@ -41,42 +52,24 @@ func (c *newCommand) Run(r *run) error {
 			return badInput(err)
 		}
 	}
-	text, err := starter(path, answers)
+	out, err := start.Finish(answers, path, time.Now().Year())
 	if err != nil {
 		return badInput(err)
 	}
 	if err := os.MkdirAll(c.Folder, 0o755); err != nil {
 		return badInput(err)
 	}
-	if err := rig.Create(path, text); err != nil {
+	if err := rig.Create(path, out.Text); err != nil {
 		return badInput(err)
 	}
-	fmt.Fprintf(r.Stdout, "%s is written. Values marked CHECK are placeholders: read yours from the devices.\nNext: ampstead fit %s, or ampstead serve %s\n", path, c.Folder, c.Folder)
+	c.report(r.Stdout, path, out)
 	return nil
 }
 
-// starter writes the file's text and makes sure that fit can read its cell.
-func starter(path string, answers rig.Answers) ([]byte, error) {
-	text, err := rig.Starter(answers)
-	if err != nil {
-		return nil, err
-	}
-	file, err := rig.Parse(path, text)
-	if err != nil {
-		return nil, err
-	}
-	if _, err := fit.Run(file.Rig); err != nil {
-		return nil, placed(file, err)
-	}
-	return text, nil
-}
-
-func (c *newCommand) answers() rig.Answers {
-	given := rig.Answers{"name": c.Name, "units": c.Units, "cell": c.Cell, "series": c.Series, "cells-per-group": c.CellsPerGroup,
-		"strings": c.Strings, "cell-capacity": c.CellCapacity, "sources": c.Sources, "coldest": c.Coldest}
-	if c.Inverter {
-		given["inverter"] = "yes"
-	}
+func (c *newCommand) answers() start.Answers {
+	given := start.Answers{"name": c.Name, "units": c.Units, "winter": c.Winter, "summer": c.Summer, "coldest": c.Coldest,
+		"battery": c.Battery, "groups": c.Groups, "capacity": c.Capacity, "modules": c.Modules, "charge": c.Charge, "panels": c.Panels,
+		"chargers": c.Chargers, "inverter": c.Inverter, "loads": c.Loads, "guards": c.Guards, "fuse": c.Fuse}
 	for key, answer := range given {
 		if answer == "" {
 			delete(given, key)
@@ -85,19 +78,36 @@ func (c *newCommand) answers() rig.Answers {
 	return given
 }
 
-// ask puts the questions one by one; an empty line takes the default.
-func ask(r *run) (rig.Answers, error) {
-	lines := bufio.NewScanner(r.Stdin)
-	answers := rig.Answers{}
-	for _, q := range rig.Questions() {
-		fmt.Fprintf(r.Stdout, "%s (%s) [%s] ", q.Question, "such as "+q.Example, q.Default)
-		if !lines.Scan() {
-			return nil, errors.Join(fmt.Errorf("no answer to %q; give the answers as flags or answer each question", q.Question), lines.Err())
+// report says what was written, what was found and what to do next.
+func (c *newCommand) report(w io.Writer, path string, out *start.Outcome) {
+	fmt.Fprintf(w, "%s is written: %d stop, %d care, %d note.\n", path, finding.Count(out.Findings, finding.Stop),
+		finding.Count(out.Findings, finding.Care), finding.Count(out.Findings, finding.Note))
+	if len(out.Open) > 0 {
+		fmt.Fprintf(w, "\nNOT KNOWN YET\n")
+		for _, q := range out.Open {
+			printWrapped(w, "  "+q.Short+": ", "    ", q.Unknown)
 		}
-		if answer := strings.TrimSpace(lines.Text()); answer != "" {
-			answers[q.Key] = answer
-		}
-		fmt.Fprintln(r.Stdout)
 	}
-	return answers, r.ctx.Err()
+	fmt.Fprintf(w, "\nWHAT TO DO NEXT\n")
+	for i, step := range out.Next {
+		printWrapped(w, fmt.Sprintf("%3d. ", i+1), "     ", step.Do+" "+step.Why)
+		fmt.Fprintf(w, "     %s\n", c.command(path, step.Stage))
+	}
+	fmt.Fprintf(w, "\nOr all of it in a browser: ampstead serve %s\n", quoted(c.Folder))
+	printCautions(w)
+}
+
+func (c *newCommand) command(path, stage string) string {
+	if stage == start.FileStage {
+		return "open " + quoted(path) + " in an editor, or ampstead serve " + quoted(c.Folder)
+	}
+	return "ampstead " + stage + " " + quoted(c.Folder)
+}
+
+// quoted puts a path with spaces in quotes, as a shell wants it.
+func quoted(path string) string {
+	if strings.ContainsAny(path, " '\"$&;()*?<>|\\") {
+		return "'" + strings.ReplaceAll(path, "'", `'\''`) + "'"
+	}
+	return path
 }

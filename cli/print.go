@@ -3,6 +3,8 @@ package cli
 import (
 	"fmt"
 	"io"
+	"strings"
+	"unicode/utf8"
 
 	"ampstead/rig"
 )
@@ -35,5 +37,15 @@ func printList(w io.Writer, title string, lines []string) {
 	printTitle(w, title)
 	for _, line := range lines {
 		fmt.Fprintf(w, "  %s\n", wrap(line, 2))
+	}
+}
+
+// printWrapped prints text behind a lead, and its further lines behind another
+// of the same width or less.
+func printWrapped(w io.Writer, lead, further, text string) {
+	lines := strings.Split(wrap(text, utf8.RuneCountInString(lead)), "\n")
+	fmt.Fprintln(w, lead+lines[0])
+	for _, line := range lines[1:] {
+		fmt.Fprintln(w, further+strings.TrimLeft(line, " "))
 	}
 }

@@ -36,11 +36,19 @@ type commands struct {
 	Travel  travelCommand  `cmd:"" help:"Does it carry me through the year? Sun, weather, habits and frost along the route, minute by minute."`
 	Keep    keepCommand    `cmd:"" help:"How is it doing, and what do I do now? The logbook: readings, drift, balance, capacity, life left, today's list."`
 	Book    bookCommand    `cmd:"" help:"Put it all on paper: one HTML file to print, PDF where a Chromium is installed."`
-	New     newCommand     `cmd:"" help:"Write a commented starting rig file from a few questions."`
+	Home    homeCommand    `cmd:"" help:"Where does this rig stand? What to do today, what is between it and being connected, each stage in a line."`
+	History historyCommand `cmd:"" help:"What became of the rig file: every version that is kept, undo, redo, and any version put back."`
+	Compare compareCommand `cmd:"" help:"What changed between two versions of a rig, or between two rigs, and what it did to each result."`
+	New     newCommand     `cmd:"" help:"A new rig from a dozen plain questions, with I-do-not-know among the answers: a commented rig.yaml, its findings and what to do next."`
 	Serve   serveCommand   `cmd:"" help:"Show a rig as a web page on this machine."`
 	Tour    tourCommand    `cmd:"" help:"Unpack the example rigs to a new folder and serve the first draft of Curlew."`
 	Figure  figureCommand  `cmd:"" help:"The handbook: every formula, its source and its checks."`
-	Version versionCommand `cmd:"" help:"Print the version."`
+	Version versionCommand `cmd:"" help:"Print the version, what it was built from, and for which machine."`
+
+	Passphrase passphraseCommand `cmd:"" help:"Set the passphrase of serve --lan on this machine; only its hash is kept."`
+	Completion completionCommand `cmd:"" help:"Print the script that lets a shell complete commands, flags and rigs: bash, zsh or fish."`
+	Man        manCommand        `cmd:"" help:"Print a manual page, for a formatter: ampstead man fit | man -l - shows it."`
+	Complete   completeCommand   `cmd:"" hidden:"" help:"Answer a shell that completes a line."`
 }
 
 const about = `Ampstead helps you use a salvaged electric-car module as the house battery of a vehicle.
@@ -84,9 +92,7 @@ func (p *Program) parse() (command *kong.Context, code int, err error) {
 			command, code, err = nil, int(e), nil
 		}
 	}()
-	parser, err := kong.New(&commands{}, kong.Name("ampstead"), kong.Description(about),
-		kong.Writers(p.Stdout, p.Stderr), kong.Exit(func(code int) { panic(exit(code)) }),
-		kong.ConfigureHelp(kong.HelpOptions{Compact: true}), kong.Vars{"version": Version})
+	parser, err := p.parser()
 	if err != nil {
 		return nil, exitFailure, err
 	}
@@ -96,6 +102,12 @@ func (p *Program) parse() (command *kong.Context, code int, err error) {
 	}
 	command, err = parser.Parse(args)
 	return command, exitDone, err
+}
+
+func (p *Program) parser() (*kong.Kong, error) {
+	return kong.New(&commands{}, kong.Name("ampstead"), kong.Description(about),
+		kong.Writers(p.Stdout, p.Stderr), kong.Exit(func(code int) { panic(exit(code)) }),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true}))
 }
 
 // fail reports err once and returns the exit code it calls for.

@@ -18,7 +18,7 @@ import (
 
 type proveCommand struct {
 	Paths   []string `arg:"" optional:"" name:"log-or-rig" help:"Logs of any meter (.csv, packed or not), and the rig: a folder or .yaml file. With a rig and no log the newest in its folder bench is taken."`
-	Cell    string   `placeholder:"NAME" help:"What cell it is: a name of the library (docs/cells.md). A rig says it itself."`
+	Cell    string   `placeholder:"NAME" complete:"cell" help:"What cell it is: a name of the library (docs/cells.md). A rig says it itself."`
 	Groups  int      `placeholder:"N" help:"Groups in series, where neither the log nor a rig tells."`
 	Low     string   `placeholder:"V" help:"Low limit of one cell, such as 3.0 V; the default is the cell's."`
 	High    string   `placeholder:"V" help:"High limit of one cell."`

@@ -12,6 +12,7 @@ import (
 	"syscall"
 
 	"ampstead/handbook"
+	"ampstead/internal/lan"
 	"ampstead/logbook"
 	"ampstead/quantity"
 	"ampstead/rig"
@@ -24,15 +25,13 @@ type serveCommand struct {
 }
 
 type serveFlags struct {
-	Port       int    `default:"4680" help:"Port; 0 takes any free one."`
-	LAN        bool   `name:"lan" help:"Let other devices on this network in, behind a passphrase."`
-	Live       bool   `help:"Also read live values from the MQTT broker of the rig file. It protects nothing."`
-	Store      string `placeholder:"URL" help:"A logbook on a PostgreSQL server, postgres://..., instead of the one in the rig's folder."`
-	Passphrase string `placeholder:"FILE" help:"File that holds the passphrase for --lan; without it the AMPSTEAD_PASSPHRASE environment variable."`
+	Port       int      `default:"4680" help:"Port; 0 takes any free one."`
+	LAN        bool     `name:"lan" help:"Let other devices on this network in, behind a passphrase."`
+	Live       bool     `help:"Also read live values from the MQTT broker of the rig file. It protects nothing."`
+	Store      string   `placeholder:"URL" help:"A logbook on a PostgreSQL server, postgres://..., instead of the one in the rig's folder."`
+	Passphrase string   `placeholder:"FILE" help:"File that holds the passphrase for --lan, or the AMPSTEAD_PASSPHRASE environment variable; without either the one set with ampstead passphrase, or it is asked for."`
+	Name       []string `placeholder:"NAME" help:"With --lan, a name of this machine that people type, beside its own. Repeatable."`
 }
-
-// shortestPassphrase is the fewest characters --lan accepts.
-const shortestPassphrase = 10
 
 // Run serves until interrupted.
 func (c *serveCommand) Run(r *run) error {
@@ -73,9 +72,9 @@ func (f serveFlags) serve(r *run, what served) error {
 	if err := logbook.CheckServer(f.Store); err != nil {
 		return badInput(err)
 	}
-	passphrase, err := f.passphrase()
+	passphrase, err := f.passphrase(r)
 	if err != nil {
-		return badInput(err)
+		return err
 	}
 	watching := &watching{}
 	if f.Live && what.rig == "" {
@@ -87,7 +86,7 @@ func (f serveFlags) serve(r *run, what served) error {
 		}
 	}
 	defer watching.close()
-	handler, err := web.New(web.Config{Path: what.rig, Workshop: what.workshop, Units: quantity.Metric, Passphrase: passphrase, Version: Version, Store: f.Store, Live: watching.monitor, Figures: handbook.All()})
+	handler, err := web.New(web.Config{Path: what.rig, Workshop: what.workshop, Units: quantity.Metric, Passphrase: passphrase, Names: f.Name, Version: thisBuild().short(), Store: f.Store, Live: watching.monitor, Figures: handbook.All()})
 	if err != nil {
 		return badInput(err)
 	}
@@ -96,26 +95,19 @@ func (f serveFlags) serve(r *run, what served) error {
 		return badInput(err)
 	}
 	watching.start(r)
-	fmt.Fprintf(r.Stdout, "Ampstead shows %s at %s\nStop it with Ctrl-C.\n", what, f.address(listener))
+	f.say(r, what, listener)
 	return web.Serve(r.ctx, listener, handler)
 }
 
-func (f serveFlags) passphrase() (string, error) {
+// passphrase returns the hash that lets people in; "" when only this machine is.
+func (f serveFlags) passphrase(r *run) (string, error) {
+	if !f.LAN && len(f.Name) > 0 {
+		return "", badInput(errors.New("--name is for --lan: without it only this machine itself is answered"))
+	}
 	if !f.LAN {
 		return "", nil
 	}
-	text := os.Getenv("AMPSTEAD_PASSPHRASE")
-	if f.Passphrase != "" {
-		data, err := os.ReadFile(f.Passphrase)
-		if err != nil {
-			return "", err
-		}
-		text = strings.TrimSpace(string(data))
-	}
-	if len([]rune(text)) < shortestPassphrase {
-		return "", fmt.Errorf("--lan needs a passphrase of at least %d characters: put it in a file and name it with --passphrase, or in AMPSTEAD_PASSPHRASE", shortestPassphrase)
-	}
-	return text, nil
+	return lanPassphrase(r, f.Passphrase)
 }
 
 // listen takes the wanted port, or any free one when it is taken.
@@ -132,28 +124,23 @@ func (f serveFlags) listen(r *run) (net.Listener, error) {
 	return listener, err
 }
 
-func (f serveFlags) address(l net.Listener) string {
-	port := l.Addr().(*net.TCPAddr).Port
-	if !f.LAN {
-		return fmt.Sprintf("http://127.0.0.1:%d/", port)
+// say tells where the pages are, to a phone's camera too.
+func (f serveFlags) say(r *run, what served, l net.Listener) {
+	list := f.addresses(l)
+	fmt.Fprintf(r.Stdout, "Ampstead shows %s at %s\n", what, strings.Join(list, " and "))
+	if len(list) > 1 {
+		showCode(r.Stdout, list[1])
 	}
-	addresses := []string{}
-	for _, ip := range lanAddresses() {
-		addresses = append(addresses, fmt.Sprintf("http://%s/", net.JoinHostPort(ip, strconv.Itoa(port))))
-	}
-	return strings.Join(addresses, " and ")
+	fmt.Fprintln(r.Stdout, "Stop it with Ctrl-C.")
 }
 
-// lanAddresses lists this machine's addresses on its networks.
-func lanAddresses() []string {
-	list := []string{"127.0.0.1"}
-	addresses, err := net.InterfaceAddrs()
-	if err != nil {
-		return list
-	}
-	for _, a := range addresses {
-		if ip, ok := a.(*net.IPNet); ok && !ip.IP.IsLoopback() && ip.IP.To4() != nil {
-			list = append(list, ip.IP.String())
+// addresses are this machine's own, and with --lan those that other devices use.
+func (f serveFlags) addresses(l net.Listener) []string {
+	port := strconv.Itoa(l.Addr().(*net.TCPAddr).Port)
+	list := []string{"http://" + net.JoinHostPort("127.0.0.1", port) + "/"}
+	if f.LAN {
+		for _, a := range lan.Addresses() {
+			list = append(list, "http://"+net.JoinHostPort(a.IP.String(), port)+"/")
 		}
 	}
 	return list

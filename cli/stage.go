@@ -18,6 +18,8 @@ type stageFlags struct {
 	JSON  bool     `help:"Print the result as JSON (docs/json.md)."`
 	Units string   `help:"Units of the text: metric or us; the default is what the rig file says." enum:"metric,us,"  default:""`
 	Set   []string `sep:"none" placeholder:"PATH=VALUE" help:"Try a change without editing the file, such as bank.series=14. Repeatable."`
+
+	Explain bool `help:"Print below each finding how its numbers were worked out; with --json they always stand there."`
 }
 
 // open reads the rig and applies --set and --units to it in memory.
@@ -63,6 +65,9 @@ type report struct {
 	Travel   any               `json:"travel,omitempty"`
 	Keep     any               `json:"keep,omitempty"`
 	Book     any               `json:"book,omitempty"`
+	Home     any               `json:"home,omitempty"`
+	History  any               `json:"history,omitempty"`
+	Compare  any               `json:"compare,omitempty"`
 }
 
 type rigName struct {

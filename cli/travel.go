@@ -48,7 +48,7 @@ func (c *travelCommand) Run(r *run) error {
 		}
 		return stopIfAny(res.Findings)
 	}
-	t := &travelText{w: r.Stdout, res: res, sys: system(file.Rig)}
+	t := &travelText{w: c.out(r, file.Rig), res: res, sys: system(file.Rig)}
 	t.print(file)
 	return stopIfAny(res.Findings)
 }

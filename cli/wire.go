@@ -43,7 +43,7 @@ func (c *wireCommand) Run(r *run) error {
 		}
 		return stopIfAny(res.Findings)
 	}
-	t := &wireText{w: r.Stdout, res: res, sys: system(file.Rig)}
+	t := &wireText{w: c.out(r, file.Rig), res: res, sys: system(file.Rig)}
 	t.print(file)
 	return stopIfAny(res.Findings)
 }

@@ -7,6 +7,7 @@ import (
 
 	"ampstead/finding"
 	q "ampstead/quantity"
+	"ampstead/working"
 )
 
 // findings says what the runs showed, most urgent first. Faults that end alike
@@ -20,7 +21,7 @@ func (s *study) findings() []finding.Finding {
 	}
 	list = joined(list)
 	finding.Sort(list)
-	return list
+	return finding.AllBy(list, working.Faults.Run(fmt.Sprintf("read off all runs: %d faults in %d scenes, and their pairs", len(s.faults), len(s.scenes))))
 }
 
 // joined makes one finding of those of one rule at one place.
@@ -34,6 +35,7 @@ func joined(list []finding.Finding) []finding.Finding {
 		}
 		g := &out[k]
 		g.Found += "; also " + f.Found
+		*g = g.By(f.Workings...)
 		if g.Mend != f.Mend {
 			g.Mend += "; " + f.Mend
 		}
@@ -71,11 +73,11 @@ func (s *study) harmByItself() []finding.Finding {
 		case Harm:
 			list = append(list, finding.Finding{ID: "harm-without-fault", Severity: finding.Stop, Where: s.harmPlace(o.Harm),
 				Found:   fmt.Sprintf("in %s, with every part doing as it is set, %s: %s", s.scenes[k].Name, inWords(o.Harm), s.extent(o)),
-				Because: "it takes no fault at all; the settings themselves lead there", Mend: mend})
+				Because: "it takes no fault at all; the settings themselves lead there", Mend: mend, Workings: s.ran(o)})
 		case Near:
 			list = append(list, finding.Finding{ID: "near-without-fault", Severity: finding.Care, Where: "protection",
 				Found:   fmt.Sprintf("in %s, with every part doing as it is set, %s", s.scenes[k].Name, s.howNear(o)),
-				Because: "no fault is needed to come this near; any one may do the rest", Mend: mend})
+				Because: "no fault is needed to come this near; any one may do the rest", Mend: mend, Workings: s.ran(o)})
 		}
 	}
 	return list

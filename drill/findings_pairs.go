@@ -33,7 +33,7 @@ func (s *study) nearHarm() []finding.Finding {
 		list = append(list, finding.Finding{ID: "near-harm", Severity: finding.Care, Where: s.place(s.faults[w.a].Device),
 			Found:   fmt.Sprintf("%s: no cell comes to harm, but in %s %s", s.list(a.runs), s.scenes[w.scene].Name, s.howNear(&w.out)),
 			Because: "with a device at the edge of its accuracy, or a colder or longer day, it would have been harm",
-			Mend:    "set the last layer farther from harm, or use a finer device; the margins show how far each set-point may drift"})
+			Mend:    "set the last layer farther from harm, or use a finer device; the margins show how far each set-point may drift", Workings: s.ran(&w.out)})
 	}
 	return list
 }
@@ -63,7 +63,7 @@ func (s *study) pairHarm() []finding.Finding {
 			Found: fmt.Sprintf("%s; %s, worst %s with %s in %s: %s", g.Cause, counted(len(g.Pairs), "pair"),
 				g.Worst.Fault, g.Worst.Second, g.Worst.Scene, s.extent(&g.Worst)),
 			Because: because,
-			Mend:    s.mendBy(g.Addition, "no addition that was tried covers all of them; rehearse these parts at every visit, so that no fault waits for a second")})
+			Mend:    s.mendBy(g.Addition, "no addition that was tried covers all of them; rehearse these parts at every visit, so that no fault waits for a second"), Workings: s.ran(&g.Worst)})
 	}
 	return list
 }

@@ -80,7 +80,7 @@ func (s *study) singleHarm() []finding.Finding {
 			Found: fmt.Sprintf("%s: %s; worst in %s with %s, %s", s.list(a.runs), inWords(a.harm),
 				s.scenes[w.scene].Name, s.faults[w.a].Name, s.extent(&w.out)),
 			Because: "nothing else stops it in time" + warned(w.out),
-			Mend:    s.mendBy(s.cover[[2]int{w.a, -1}], "no addition that was tried covers it: exchange the part for one that fails the harmless way, or do without it")})
+			Mend:    s.mendBy(s.cover[[2]int{w.a, -1}], "no addition that was tried covers it: exchange the part for one that fails the harmless way, or do without it"), Workings: s.ran(&w.out)})
 	}
 	return list
 }

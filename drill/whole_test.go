@@ -1,6 +1,7 @@
 package drill
 
 import (
+	"ampstead/internal/worked"
 	"context"
 	"errors"
 	"reflect"
@@ -148,6 +149,7 @@ func TestUncoveredOfTheToy(t *testing.T) {
 
 func TestFindingsOfTheToy(t *testing.T) {
 	_, res := drilled(t, Options{})
+	worked.Check(t, res.Findings)
 	var got []string
 	for _, f := range res.Findings {
 		got = append(got, string(f.Severity)+" "+f.ID+" "+f.Where)

@@ -20,6 +20,8 @@ type Finding struct {
 	Found    string   `json:"found"`    // what was found, with its numbers
 	Because  string   `json:"because"`  // why it matters
 	Mend     string   `json:"mend"`     // how to mend it
+
+	Workings []Working `json:"workings,omitempty"` // how its numbers were worked out
 }
 
 var rank = map[Severity]int{Stop: 0, Care: 1, Note: 2}

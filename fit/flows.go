@@ -1,11 +1,10 @@
 package fit
 
 import (
-	"math"
-
 	"ampstead/circuit"
 	"ampstead/figure"
 	"ampstead/physics/conductor"
+	"ampstead/physics/setpoint"
 )
 
 // Efficiencies assumed of a device that does not state one.
@@ -20,14 +19,15 @@ const hotCable = 75.0
 
 // flows are the largest currents in the rig, A.
 type flows struct {
-	limits    []float64 // of each charge source, by its device
-	set       []float64 // as limited today
-	share     []float64 // recommended
-	charge    float64   // sum of limits
-	recharge  float64   // sum of shares
-	today     float64   // sum of set
-	discharge float64   // inverters and converters at full power, bank at its daily low
-	allowed   float64   // charge current the cells take when warm
+	limits    []float64  // of each charge source, by its device
+	set       []float64  // as limited today
+	share     []float64  // recommended
+	charge    float64    // sum of limits
+	recharge  float64    // sum of shares
+	today     float64    // sum of set
+	discharge float64    // inverters and converters at full power, bank at its daily low
+	allowed   float64    // charge current the cells take when warm
+	drawn     figure.Use // behind discharge
 }
 
 func (s *study) flowsOf() flows {
@@ -43,14 +43,13 @@ func (s *study) flowsOf() flows {
 		f.today += set
 	}
 	for _, limit := range f.limits {
-		share := limit * math.Min(1, f.allowed/f.charge)
-		if share >= 1 {
-			share = floorTo(share, 1)
-		}
+		share := setpoint.Share(limit, f.charge, f.allowed)
 		f.share = append(f.share, share)
 		f.recharge += share
 	}
-	f.discharge = s.dischargeCurrent()
+	draw := s.draws()
+	f.drawn = s.figures.Use(setpoint.BankDraw, figure.L("powers", draw), figure.N("voltage", s.cell.DailyLowV.Value*s.series()))
+	f.discharge = f.drawn.Num("current_a")
 	return f
 }
 
@@ -63,22 +62,25 @@ func (s *study) warmRate() float64 {
 	return best
 }
 
-// dischargeCurrent is what everything on the bank can draw for long.
-func (s *study) dischargeCurrent() float64 {
-	volts := s.cell.DailyLowV.Value * s.series()
-	watts := 0.0
+// draws is what each thing on the bank takes from it at full power, W; a single
+// nothing when there is none.
+func (s *study) draws() []float64 {
+	watts := []float64{}
 	for _, inv := range s.rig.Inverters {
-		watts += float64(*inv.Power) / or(inv.Efficiency, assumedInverterEfficiency)
+		watts = append(watts, float64(*inv.Power)/or(inv.Efficiency, assumedInverterEfficiency))
 	}
 	for _, conv := range s.rig.Converters {
-		watts += float64(*conv.Power) / or(conv.Efficiency, assumedConverterEfficiency)
+		watts = append(watts, float64(*conv.Power)/or(conv.Efficiency, assumedConverterEfficiency))
 	}
 	for _, l := range s.rig.Loads {
 		if l.On == "bank" {
-			watts += float64(*l.Power)
+			watts = append(watts, float64(*l.Power))
 		}
 	}
-	return watts / volts
+	if len(watts) == 0 {
+		return []float64{0}
+	}
+	return watts
 }
 
 // drop is the voltage between the bank and a device's terminals (V): along the

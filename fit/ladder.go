@@ -7,11 +7,6 @@ import (
 	"ampstead/physics/tolerance"
 )
 
-// reserve is kept between layers that already count every tolerance, V per
-// cell; ours. It also covers what the drift during a delay leaves out: the slow
-// part of a group's own voltage, some tenths of a millivolt.
-const reserve = 0.002
-
 // Layer names from harm inwards, and all of them in rising voltage.
 var (
 	highInward = []string{DisconnHigh, AlarmHigh, DailyHigh}
@@ -60,10 +55,11 @@ func (s *study) settle(l ladder, inward []string, harm, raise float64) {
 	limit := harm
 	for _, name := range inward {
 		for _, m := range l.by[name] {
-			m.place(limit)
+			away := 0.0
 			if name == DisconnLow && m.th.Series > 1 {
-				m.th.Setting = max(m.th.Setting, m.inward(raise/(1-m.th.Tolerance)))
+				away = raise / (1 - m.th.Tolerance)
 			}
+			m.place(limit, away)
 		}
 		limit = innermost(l.by[name], limit)
 	}

@@ -10,20 +10,21 @@ import (
 // rungs draws the layers of a ladder in rising voltage, between the two harm
 // lines, and the margins between them.
 func (s *study) rungs(l ladder) []Layer {
-	list := []Layer{harm(HarmLow, "low", "discharge limit", s.cell.MinV.Value)}
+	known := []figure.Use{s.limits()}
+	list := []Layer{harm(HarmLow, "low", "discharge limit", s.cell.MinV.Value, known)}
 	for _, name := range rising {
 		if members := l.by[name]; len(members) > 0 {
 			list = append(list, s.layer(members))
 		}
 	}
-	list = append(list, harm(HarmHigh, "high", "charge limit", s.cell.MaxV.Value))
+	list = append(list, harm(HarmHigh, "high", "charge limit", s.cell.MaxV.Value, known))
 	margins(list)
 	return list
 }
 
-func harm(name, side, setting string, v float64) Layer {
+func harm(name, side, setting string, v float64, how []figure.Use) Layer {
 	return Layer{Name: name, Device: "cell", Setting: setting, Side: side, SetV: v, LowV: v, HighV: v,
-		LikelyLowV: v, LikelyHighV: v, DeviceSetV: v}
+		LikelyLowV: v, LikelyHighV: v, DeviceSetV: v, How: how}
 }
 
 // layer is the envelope over its devices. It carries the name of the one that
@@ -57,16 +58,17 @@ func closer(a, b Layer) bool {
 }
 
 func (s *study) rung(m *limiter) Layer {
-	side := "low"
-	if m.th.High {
-		side = "high"
-	}
-	u := s.figures.Use(tolerance.LayerBand, figure.N("setting", m.th.Setting), figure.N("series", m.th.Series),
-		figure.N("tolerance", m.th.Tolerance), figure.N("error", m.th.Error), figure.N("spread", m.th.Spread),
-		figure.N("drop", m.th.Drop), figure.N("drift", m.th.Drift), figure.T("side", side))
+	side, u := sideOf(m), s.bandUse(m)
 	return Layer{Name: m.layer, Device: m.device, Setting: m.setting, Path: m.path, Side: side,
 		SetV: tidy(m.cellSet()), DeviceSetV: m.th.Setting, LowV: tidy(u.Num("low_v")), HighV: tidy(u.Num("high_v")),
-		LikelyLowV: tidy(u.Num("likely_low_v")), LikelyHighV: tidy(u.Num("likely_high_v")), How: append([]figure.Use{u}, m.hows...)}
+		LikelyLowV: tidy(u.Num("likely_low_v")), LikelyHighV: tidy(u.Num("likely_high_v")), How: append([]figure.Use{u}, s.placed(m)...)}
+}
+
+// bandUse is where the cell nearest to harm can be when a threshold acts.
+func (s *study) bandUse(m *limiter) figure.Use {
+	return s.figures.Use(tolerance.LayerBand, figure.N("setting", m.th.Setting), figure.N("series", m.th.Series),
+		figure.N("tolerance", m.th.Tolerance), figure.N("error", m.th.Error), figure.N("spread", m.th.Spread),
+		figure.N("drop", m.th.Drop), figure.N("drift", m.th.Drift), figure.T("side", sideOf(m)))
 }
 
 // margins fills in the gap from each layer to the next one towards harm; a harm

@@ -20,6 +20,7 @@ type limiter struct {
 	gentle float64
 	// fits is the setting farthest towards harm that crosses no outer layer.
 	fits float64
+	put  tolerance.Place // how it was placed; empty as set today
 	hows []figure.Use
 }
 
@@ -45,24 +46,12 @@ func (m *limiter) gentler(a, b float64) float64 {
 }
 
 // place chooses the setting inside limit (V at the cell nearest to harm): as far
-// out as fits, or the gentler one that is preferred. A device that cannot be set
-// so gently takes the nearest it can while that still fits.
-func (m *limiter) place(limit float64) {
-	room := limit + reserve
-	if m.th.High {
-		room = limit - reserve
-	}
-	m.fits = m.inward(tolerance.Farthest(m.th, room))
-	m.th.Setting = m.fits
-	if m.gentle != 0 {
-		m.th.Setting = m.gentler(m.fits, m.inward(m.gentle))
-	}
-	if m.most != 0 && m.th.Setting > m.most {
-		m.th.Setting = floorTo(m.most, m.step)
-	}
-	if reachable := ceilTo(m.least, m.step); m.th.Setting < reachable && m.gentler(reachable, m.fits) == reachable {
-		m.th.Setting = reachable
-	}
+// out as fits, or the gentler one that is preferred, and no farther out than
+// raise (V on the device). A device that cannot be set so gently takes the
+// nearest it can while that still fits.
+func (m *limiter) place(limit, raise float64) {
+	m.put = tolerance.Place{Limit: limit, Step: m.step, Gentle: m.gentle, Raise: raise, Least: m.least, Most: m.most}
+	m.th.Setting, m.fits = m.put.Settle(m.th)
 }
 
 // pushed reports whether the outer layers, not the cell's life, decide the setting.

@@ -124,4 +124,6 @@ type Mark struct {
 	LowC    float64 `json:"low_c"`
 	HighC   float64 `json:"high_c"`
 	Because string  `json:"because"`
+
+	How []figure.Use `json:"-"`
 }

@@ -6,6 +6,8 @@ import (
 	"ampstead/figure"
 	"ampstead/finding"
 	"ampstead/physics/cell"
+	q "ampstead/quantity"
+	"ampstead/working"
 )
 
 // eachSource runs a check on every charge source.
@@ -51,10 +53,10 @@ func chargeBeyondHarm(s *study) []finding.Finding {
 		if !s.beyondHarm(m) {
 			continue
 		}
-		list = append(list, mistake(finding.Stop, m.path,
+		list = append(list, s.about(m, mistake(finding.Stop, m.path,
 			fmt.Sprintf("%s over %g groups is %s a cell; with its accuracy and the spread between groups the highest cell can reach %s, past its limit of %s",
 				s.volts(m.th.Setting), m.th.Series, s.volts(m.cellSet()), s.volts(m.band().Beyond), s.volts(s.cell.MaxV.Value)),
-			"past its limit a cell plates lithium, gives off gas and can catch fire", s.setTo(m.path, m)))
+			"past its limit a cell plates lithium, gives off gas and can catch fire", s.setTo(m.path, m))))
 	}
 	return list
 }
@@ -78,14 +80,14 @@ func chargeAboveDaily(s *study) []finding.Finding {
 		}
 		limit := s.outside(m)
 		if m.band().Beyond > limit+nudge && !s.acid() {
-			list = append(list, mistake(finding.Care, m.path,
+			list = append(list, s.by(s.about(m, mistake(finding.Care, m.path,
 				fmt.Sprintf("%s lets the highest cell reach %s, but the next layer must be able to act from %s", s.volts(m.th.Setting), s.volts(m.band().Beyond), s.volts(limit)),
-				"charging would set off alarm or disconnect in ordinary use, and a layer that cries wolf gets switched off", s.setTo(m.path, m)))
+				"charging would set off alarm or disconnect in ordinary use, and a layer that cries wolf gets switched off", s.setTo(m.path, m))), s.outerBands(m)...))
 			continue
 		}
-		list = append(list, mistake(finding.Note, m.path,
+		list = append(list, s.about(m, mistake(finding.Note, m.path,
 			fmt.Sprintf("%s is %s a cell, above the %s advised for every day", s.volts(m.th.Setting), s.volts(m.cellSet()), s.volts(rec.cellSet())),
-			"it fits inside the layers, but resting near full ages the cells faster", s.setTo(m.path, m)))
+			"it fits inside the layers, but resting near full ages the cells faster", s.setTo(m.path, m)), rec))
 	}
 	return list
 }
@@ -159,9 +161,10 @@ func compensationInCold(s *study) []finding.Finding {
 		if s.beyondHarm(&m) {
 			severity = finding.Stop
 		}
-		return []finding.Finding{mistake(severity, path,
+		f := mistake(severity, path,
 			fmt.Sprintf("at %s, %s, compensation moves %s to %s: %s a cell", s.degrees(coldest), where, s.volts(voltage), s.volts(m.th.Setting), s.volts(m.cellSet())),
-			"a lithium cell's limit does not move with temperature, and in the cold it stands a high voltage least", "switch compensation off")}
+			"a lithium cell's limit does not move with temperature, and in the cold it stands a high voltage least", "switch compensation off")
+		return []finding.Finding{s.by(f.By(s.routeCold()), u, s.bandUse(&m), s.limits())}
 	})
 }
 
@@ -188,12 +191,15 @@ func equaliseOn(s *study) []finding.Finding {
 		case !on || s.acid() && s.cell.Acid.EqualiseV.Value > 0:
 			return nil
 		case s.acid():
-			return []finding.Finding{mistake(finding.Care, path+"equalise", fmt.Sprintf("equalising at %s on a sealed battery", s.volts(v)),
-				"it vents water that cannot be put back", "switch equalising off, unless the battery's maker asks for it")}
+			f := mistake(finding.Care, path+"equalise", fmt.Sprintf("equalising at %s on a sealed battery", s.volts(v)),
+				"it vents water that cannot be put back", "switch equalising off, unless the battery's maker asks for it")
+			return []finding.Finding{f.By(working.Stated(working.Of("equalise", v, q.Volts)))}
 		}
-		return []finding.Finding{mistake(finding.Stop, path+"equalise",
+		f := mistake(finding.Stop, path+"equalise",
 			fmt.Sprintf("equalising is on at %s, %s a cell", s.volts(v), s.volts(v/s.series())),
-			fmt.Sprintf("it drives every cell towards that voltage for hours; the limit is %s", s.volts(s.cell.MaxV.Value)), "switch equalising off, and check that the device stays so after a restart")}
+			fmt.Sprintf("it drives every cell towards that voltage for hours; the limit is %s", s.volts(s.cell.MaxV.Value)), "switch equalising off, and check that the device stays so after a restart")
+		f = f.By(working.Stated(working.Of("equalise", v, q.Volts)), working.Found(fmt.Sprintf("over the %g groups in series", s.series()), working.Of("a cell", v/s.series(), q.Volts)))
+		return []finding.Finding{s.by(f, s.limits())}
 	})
 }
 
@@ -214,27 +220,32 @@ func floatTooHigh(s *study) []finding.Finding {
 }
 
 func (s *study) lithiumFloat(m *limiter, path string) []finding.Finding {
-	storage := s.cell.Curve.Voltage(s.cell.StorageSoC.Value) * s.series()
+	rest := s.storage()
+	storage := rest.Num("voltage_v")
 	found := fmt.Sprintf("float holds %s, %s a cell, for as long as the source is there", s.volts(m.th.Setting), s.volts(m.cellSet()))
 	mend := fmt.Sprintf("switch float off; if it cannot be, set it to %s or less", s.volts(storage))
 	switch {
 	case m.band().Beyond > s.outside(m)+nudge:
-		return []finding.Finding{mistake(finding.Stop, path, found, fmt.Sprintf(
-			"the highest cell can stand at %s for days, past where alarm and disconnect must act (%s)", s.volts(m.band().Beyond), s.volts(s.outside(m))), mend)}
+		return []finding.Finding{s.by(mistake(finding.Stop, path, found, fmt.Sprintf(
+			"the highest cell can stand at %s for days, past where alarm and disconnect must act (%s)", s.volts(m.band().Beyond), s.volts(s.outside(m))), mend),
+			append([]figure.Use{s.bandUse(m), rest}, s.outerBands(m)...)...)}
 	case m.th.Setting <= storage+nudge:
-		return []finding.Finding{mistake(finding.Note, path, found, "low enough to do no harm, since the bank rests near half full there", mend)}
+		return []finding.Finding{s.by(mistake(finding.Note, path, found, "low enough to do no harm, since the bank rests near half full there", mend), s.bandUse(m), rest)}
 	}
+	uses := []figure.Use{s.bandUse(m), rest}
 	because := "a lithium bank that is held full ages faster, and nothing is gained by it"
 	if u, ok := s.stress(m.cellSet(), storage/s.series()); ok {
 		because += fmt.Sprintf(": at rest about %.1f times as fast as at %s a cell", u.Num("factor"), s.volts(storage/s.series()))
+		uses = append(uses, u)
 	}
-	return []finding.Finding{mistake(finding.Care, path, found, because, mend)}
+	return []finding.Finding{s.by(mistake(finding.Care, path, found, because, mend), uses...)}
 }
 
 func (s *study) acidFloat(v float64, path string) []finding.Finding {
 	if v <= s.cell.Acid.AbsorptionV.Value*s.series()-nudge {
 		return nil
 	}
-	return []finding.Finding{mistake(finding.Care, path, fmt.Sprintf("float at %s is no lower than absorption, %s", s.volts(v), s.volts(s.cell.Acid.AbsorptionV.Value*s.series())),
-		"held for days it boils the battery dry", fmt.Sprintf("set float to %s", s.volts(floorTo(s.cell.Acid.FloatV.Value*s.series(), assumedStep))))}
+	volts := s.figures.Use(cell.AcidCharging, figure.T("cell", s.cell.Name), figure.N("cells", s.series()))
+	return []finding.Finding{s.by(mistake(finding.Care, path, fmt.Sprintf("float at %s is no lower than absorption, %s", s.volts(v), s.volts(s.cell.Acid.AbsorptionV.Value*s.series())),
+		"held for days it boils the battery dry", fmt.Sprintf("set float to %s", s.volts(floorTo(s.cell.Acid.FloatV.Value*s.series(), assumedStep)))).By(working.Stated(working.Of("float", v, q.Volts))), volts)}
 }

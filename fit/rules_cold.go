@@ -2,9 +2,13 @@ package fit
 
 import (
 	"fmt"
+	"strings"
 
 	"ampstead/finding"
+	"ampstead/physics/setpoint"
+	q "ampstead/quantity"
 	"ampstead/rig"
+	"ampstead/working"
 )
 
 // frosty says whether charging can meet temperatures below the limit: known to,
@@ -17,7 +21,7 @@ func (s *study) frosty() (known, possible bool) {
 		switch {
 		case stay.Coldest == nil:
 			possible = true
-		case float64(*stay.Coldest) < s.cell.ChargeMinC.Value+frostStep:
+		case float64(*stay.Coldest) < s.cell.ChargeMinC.Value+setpoint.FrostStep:
 			known = true
 		}
 	}
@@ -43,14 +47,46 @@ func noFrostLock(s *study) []finding.Finding {
 		case locked && lock >= s.warm.least-nudge:
 			return nil
 		case locked:
-			return []finding.Finding{mistake(finding.Care, path, fmt.Sprintf("charging is locked only below %s", s.degrees(lock)),
+			return []finding.Finding{s.by(mistake(finding.Care, path, fmt.Sprintf("charging is locked only below %s", s.degrees(lock)),
 				fmt.Sprintf("with its accuracy it may still charge at %s, below which a cell plates lithium", s.degrees(s.cell.ChargeMinC.Value)),
-				fmt.Sprintf("lock charging below %s", s.degrees(s.warm.least)))}
+				fmt.Sprintf("lock charging below %s", s.degrees(s.warm.least))).By(working.Stated(working.Of("frost lock", lock, q.Celsius))), s.warm.hows...)}
 		}
-		return []finding.Finding{mistake(severity, path, fmt.Sprintf("nothing stops %s in frost; %s", src.Name, when),
+		sources, mend := src.Name, s.mendFrost(src)
+		if c := s.idleSwitch(src); c != nil {
+			names := s.idledBy(c)
+			if names[0] != src.Name {
+				return nil // said with the first that it stops
+			}
+			sources, path = strings.Join(names, ", "), "protection.cutouts."+c.Name+".below"
+			mend = fmt.Sprintf("set %s to open below %s", c.Name, s.degrees(s.warm.least))
+		}
+		return []finding.Finding{s.by(mistake(severity, path, fmt.Sprintf("nothing stops %s in frost; %s", sources, when),
 			fmt.Sprintf("below %s charging plates metallic lithium on the cells: capacity is lost for good and they become easier to set alight", s.degrees(s.cell.ChargeMinC.Value)),
-			s.mendFrost(src))}
+			mend).By(s.routeCold()), s.warm.hows...)}
 	})
+}
+
+// idleSwitch is a cut-out that can stop a source and has no word yet on frost; nil
+// without one.
+func (s *study) idleSwitch(src *rig.Source) *rig.Cutout {
+	for k := range s.rig.Protection.Cutouts {
+		if c := &s.rig.Protection.Cutouts[k]; !c.Below.Given && s.stops(c, src) {
+			return c
+		}
+	}
+	return nil
+}
+
+// idledBy lists the sources that only this cut-out could stop in frost.
+func (s *study) idledBy(c *rig.Cutout) []string {
+	var names []string
+	for k := range s.rig.Charge {
+		src := &s.rig.Charge[k]
+		if _, locked := s.lockOf(src); !locked && s.idleSwitch(src) == c {
+			names = append(names, src.Name)
+		}
+	}
+	return names
 }
 
 // lockOf is the highest temperature at which something at the bank stops a
@@ -91,9 +127,9 @@ func heaterOrder(s *study) []finding.Finding {
 	if !set || on-s.warm.error >= lock-nudge {
 		return nil
 	}
-	return []finding.Finding{mistake(finding.Care, "heater.on",
+	return []finding.Finding{s.by(mistake(finding.Care, "heater.on",
 		fmt.Sprintf("the heater starts below %s, but charging is locked below %s", s.degrees(on), s.degrees(lock)),
-		"it holds the bank too cold to be charged: it uses energy and lets none in", fmt.Sprintf("set the heater on at %s and off at %s", s.degrees(s.warm.on), s.degrees(s.warm.off)))}
+		"it holds the bank too cold to be charged: it uses energy and lets none in", fmt.Sprintf("set the heater on at %s and off at %s", s.degrees(s.warm.on), s.degrees(s.warm.off))).By(working.Stated(working.Of("heater on", on, q.Celsius), working.Of("highest frost lock", lock, q.Celsius))), s.warm.heat...)}
 }
 
 // todaysLock is the highest frost lock in force, or the one advised.

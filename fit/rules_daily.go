@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"ampstead/finding"
+	q "ampstead/quantity"
+	"ampstead/working"
 )
 
 // wished reports whether the owner wants an end of the daily window elsewhere.
@@ -57,9 +59,9 @@ func (s *study) unmet(key, layer string) []finding.Finding {
 	if worst.gentler(worst.th.Setting, worst.gentle) != worst.th.Setting {
 		because = "it cannot be set any gentler"
 	}
-	return []finding.Finding{mistake(finding.Note, "bank.daily."+key,
+	return []finding.Finding{s.about(worst, mistake(finding.Note, "bank.daily."+key,
 		fmt.Sprintf("%s a cell is wanted; %s of %s is set to %s a cell", s.volts(worst.gentle/worst.th.Series), worst.setting, worst.device, s.volts(worst.cellSet())),
-		because, fmt.Sprintf("ask for %s, or for what a more accurate device allows", s.volts(worst.cellSet())))}
+		because, fmt.Sprintf("ask for %s, or for what a more accurate device allows", s.volts(worst.cellSet()))).By(working.Stated(working.Of("wanted", worst.gentle/worst.th.Series, q.Volts))))}
 }
 
 // off is how far the setting is from the one preferred, beyond its step, V.

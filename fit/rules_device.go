@@ -6,6 +6,7 @@ import (
 	"ampstead/finding"
 	q "ampstead/quantity"
 	"ampstead/rig"
+	"ampstead/working"
 )
 
 // inputRange compares what inverters and converters take with the bank.
@@ -23,17 +24,20 @@ func inputRange(s *study) []finding.Finding {
 func (s *study) inputOf(path, name string, low, high float64) []finding.Finding {
 	var list []finding.Finding
 	if high < s.window.BankHighV-nudge {
-		list = append(list, mistake(finding.Stop, path+".input_high",
+		list = append(list, s.by(mistake(finding.Stop, path+".input_high",
 			fmt.Sprintf("%s bears %s; the bank can reach %s", name, s.volts(high), s.volts(s.window.BankHighV)),
-			"too high an input destroys it, perhaps with fire", fmt.Sprintf("use one that bears at least %s", s.volts(s.window.BankHighV))))
+			"too high an input destroys it, perhaps with fire", fmt.Sprintf("use one that bears at least %s", s.volts(s.window.BankHighV))).By(working.Stated(working.Of("input high", high, q.Volts))), s.window.How[0]))
 	}
 	daily := s.cell.DailyLowV.Value * s.series()
 	if low > daily+nudge {
 		whole, left := s.energyBetween(s.cell.DailyLowV.Value, s.dailyHigh()), s.energyBetween(low/s.series(), s.dailyHigh())
-		list = append(list, mistake(finding.Care, path+".input_low",
+		list = append(list, s.by(mistake(finding.Care, path+".input_low",
 			fmt.Sprintf("%s works from %s; the bank is empty only at %s", name, s.volts(low), s.volts(daily)),
 			fmt.Sprintf("it stops while %s of the daily energy is still there", s.percent(1-max(0, left)/whole)),
-			fmt.Sprintf("use one that works from %s, or a bank with more groups in series", s.volts(daily))))
+			fmt.Sprintf("use one that works from %s, or a bank with more groups in series", s.volts(daily))).
+			By(working.Stated(working.Of("input low", low, q.Volts)), working.Found("the cell's preferred bottom over the groups in series", working.Of("bank empty", daily, q.Volts)),
+				working.Found("one less the energy above its input low over that of the daily window", working.Of("left", 1-max(0, left)/whole, q.Fraction))),
+			s.limits(), s.energyUse(s.cell.DailyLowV.Value, s.dailyHigh())))
 	}
 	return list
 }
@@ -46,8 +50,8 @@ func outOfDeviceRange(s *study) []finding.Finding {
 		if m.th.Setting >= m.least-nudge {
 			continue
 		}
-		list = append(list, mistake(finding.Stop, m.path, fmt.Sprintf("%s cannot be set below %s; this bank needs %s", m.device, s.volts(m.least), s.volts(m.th.Setting)),
-			"it would charge past where the other layers must act", "use a charger that can be set so low, or a bank with more groups in series"))
+		list = append(list, s.about(m, mistake(finding.Stop, m.path, fmt.Sprintf("%s cannot be set below %s; this bank needs %s", m.device, s.volts(m.least), s.volts(m.th.Setting)),
+			"it would charge past where the other layers must act", "use a charger that can be set so low, or a bank with more groups in series").By(working.Stated(working.Of("lowest", m.least, q.Volts)))))
 	}
 	return list
 }
@@ -68,8 +72,9 @@ func setPointTooFine(s *study) []finding.Finding {
 			if better, ok := s.recommended(path + "." + key); ok {
 				mend = fmt.Sprintf("set %s", s.volts(better))
 			}
-			list = append(list, mistake(finding.Care, path+"."+key, fmt.Sprintf("%g V is not a whole number of steps of %s", v, s.volts(float64(*step))),
-				"the device rounds it, and you cannot tell which way", mend))
+			list = append(list, s.by(mistake(finding.Care, path+"."+key, fmt.Sprintf("%g V is not a whole number of steps of %s", v, s.volts(float64(*step))),
+				"the device rounds it, and you cannot tell which way", mend).
+				By(working.Stated(working.Of(spaced(key), v, q.Volts), working.Of("step", float64(*step), q.Volts))), s.advice(path+"."+key)...))
 		}
 	}
 	for _, c := range s.rig.Charge {

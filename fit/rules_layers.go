@@ -2,9 +2,14 @@ package fit
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
+	"ampstead/figure"
 	"ampstead/finding"
+	q "ampstead/quantity"
+	"ampstead/rig"
+	"ampstead/working"
 )
 
 // layersCross reports layers that cannot be staged at all, and an alarm set so
@@ -21,9 +26,9 @@ func layersCross(s *study) []finding.Finding {
 		}
 		for _, m := range s.today.members(alarm) {
 			if d := s.crossing(m, daily); d != nil && !s.late(m) {
-				list = append(list, mistake(finding.Care, m.path,
+				list = append(list, s.about(m, mistake(finding.Care, m.path,
 					fmt.Sprintf("the alarm can sound from %s, and %s of %s lets a cell come to %s", s.volts(m.band().Inner), d.setting, d.device, s.volts(d.band().Beyond)),
-					"an alarm that sounds in ordinary use gets switched off", s.setTo(m.path, m)))
+					"an alarm that sounds in ordinary use gets switched off", s.setTo(m.path, m)), d))
 			}
 		}
 	}
@@ -69,10 +74,11 @@ func (s *study) cannotStage() []finding.Finding {
 			break
 		}
 	}
-	return []finding.Finding{mistake(finding.Stop, worst.path,
+	taken := working.Found("by working the layers again without "+worst.what, working.Of("room it takes", worst.taken, q.Volts))
+	return []finding.Finding{s.by(mistake(finding.Stop, worst.path,
 		fmt.Sprintf("harm, disconnect, alarm and daily limits do not fit between %s and %s a cell; the largest part is the %s, which takes %s",
 			s.volts(s.cell.MinV.Value), s.volts(s.cell.MaxV.Value), worst.what, s.volts(worst.taken)),
-		"with every tolerance against you a layer would act after the one it comes before, or no useful range is left", mend)}
+		"with every tolerance against you a layer would act after the one it comes before, or no useful range is left", mend).By(taken), append(s.bandsOf(s.ladder), s.limits())...)}
 }
 
 func relayBeyondHarm(s *study) []finding.Finding {
@@ -82,10 +88,10 @@ func relayBeyondHarm(s *study) []finding.Finding {
 			if !s.farther(m, m.band().Beyond, s.harmOf(m)) {
 				continue
 			}
-			list = append(list, mistake(finding.Stop, m.path,
+			list = append(list, s.about(m, mistake(finding.Stop, m.path,
 				fmt.Sprintf("%s of %s is %s, %s a cell; with accuracy, spread and delay against you the worst cell is at %s when it acts, past its limit of %s",
 					m.setting, m.device, s.volts(m.th.Setting), s.volts(m.cellSet()), s.volts(m.band().Beyond), s.volts(s.harmOf(m))),
-				"the last layer must act before harm, not after it", s.setTo(m.path, m)))
+				"the last layer must act before harm, not after it", s.setTo(m.path, m))))
 		}
 	}
 	return list
@@ -99,9 +105,9 @@ func relayInsideDaily(s *study) []finding.Finding {
 			if d == nil || s.farther(m, m.band().Beyond, s.harmOf(m)) {
 				continue
 			}
-			list = append(list, mistake(finding.Care, m.path,
+			list = append(list, s.about(m, mistake(finding.Care, m.path,
 				fmt.Sprintf("%s of %s can act from %s a cell, and %s of %s lets a cell come to %s", m.setting, m.device, s.volts(m.band().Inner), d.setting, d.device, s.volts(d.band().Beyond)),
-				"the disconnect would open in ordinary use: lights out, and charge sources cut off under load", s.setTo(m.path, m)))
+				"the disconnect would open in ordinary use: lights out, and charge sources cut off under load", s.setTo(m.path, m)), d))
 		}
 	}
 	return list
@@ -146,12 +152,32 @@ func alarmAfterDisconnect(s *study) []finding.Finding {
 			if !s.late(m) {
 				continue
 			}
-			list = append(list, mistake(finding.Care, m.path,
+			list = append(list, s.about(m, mistake(finding.Care, m.path,
 				fmt.Sprintf("the alarm at %s may come only at %s; the disconnect can act from %s", s.volts(m.th.Setting), s.volts(m.band().Beyond), s.volts(s.disconnectOf(m))),
-				"a warning that comes after the disconnect warns nobody", s.setTo(m.path, m)))
+				"a warning that comes after the disconnect warns nobody", s.setTo(m.path, m)), s.disconnects(m)...))
 		}
 	}
 	return list
+}
+
+// disconnects are those an alarm must come before: as set today, and as advised.
+func (s *study) disconnects(m *limiter) []*limiter {
+	name := DisconnLow
+	if m.th.High {
+		name = DisconnHigh
+	}
+	return append(slices.Clone(s.sound(name)), s.ladder.members(name)...)
+}
+
+// bandsOf explains every layer of a ladder.
+func (s *study) bandsOf(l ladder) []figure.Use {
+	var uses []figure.Use
+	for _, name := range rising {
+		for _, m := range l.by[name] {
+			uses = append(uses, s.bandUse(m))
+		}
+	}
+	return uses
 }
 
 // noDisconnect asks for something, as set today, that cuts off every source at
@@ -171,9 +197,23 @@ func noDisconnect(s *study) []finding.Finding {
 	if s.acid() {
 		severity = finding.Note
 	}
-	return []finding.Finding{mistake(severity, "protection.relays", found,
-		"a charger that sticks on, or a load left on, is stopped by nothing but luck",
-		"fit a voltage relay that opens a contactor at the bank, with its own sensing, and set it as on the settings sheet")}
+	where, mend := "protection.relays", "fit a voltage relay that opens a contactor at the bank, with its own sensing, and set it as on the settings sheet"
+	if r := s.idleRelay(); r != nil {
+		where, mend = "protection.relays."+r.Name+".high", fmt.Sprintf("set high and low of %s as on the settings sheet", r.Name)
+	}
+	return []finding.Finding{mistake(severity, where, found,
+		"a charger that sticks on, or a load left on, is stopped by nothing but luck", mend)}
+}
+
+// idleRelay is a relay that opens the bank's contactor and is not set yet; nil
+// without one.
+func (s *study) idleRelay() *rig.Relay {
+	for k := range s.rig.Protection.Relays {
+		if r := &s.rig.Protection.Relays[k]; !r.High.Given && s.opensCharge(r.Drives) {
+			return r
+		}
+	}
+	return nil
 }
 
 // uncovered lists the charge sources that no disconnect as set today reaches.

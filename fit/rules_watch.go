@@ -5,6 +5,9 @@ import (
 	"strings"
 
 	"ampstead/finding"
+	q "ampstead/quantity"
+	"ampstead/source"
+	"ampstead/working"
 )
 
 func noCellMeter(s *study) []finding.Finding {
@@ -46,10 +49,11 @@ func weakGroupUnseen(s *study) []finding.Finding {
 			return nil
 		}
 		if trip := m.th.Setting * (1 - m.th.Tolerance) / m.th.Series; trip < mean-nudge {
-			list = append(list, mistake(finding.Care, m.path,
+			list = append(list, s.about(m, mistake(finding.Care, m.path,
 				fmt.Sprintf("the weakest group is at %s when the mean is still at %s; %s opens at a mean of %s", s.volts(s.cell.MinV.Value), s.volts(mean), m.device, s.volts(trip)),
 				"a relay on the whole bank does not see the weakest group run empty before the others",
-				fmt.Sprintf("set low of %s to %s, or let the cell meter open the contactor", m.device, s.volts(ceilTo(mean*s.series()/(1-m.th.Tolerance), m.step)))))
+				fmt.Sprintf("set low of %s to %s, or let the cell meter open the contactor", m.device, s.volts(ceilTo(mean*s.series()/(1-m.th.Tolerance), m.step)))).
+				By(working.Use(s.meanAtHarmUse()), working.Found("its setting less its accuracy, over the groups", working.Of("opens at a mean of", trip, q.Volts)))))
 		}
 	}
 	return list
@@ -65,13 +69,13 @@ func lowCutTooLow(s *study) []finding.Finding {
 		switch {
 		case m.th.Setting >= rec.th.Setting-nudge:
 		case s.farther(m, m.band().Beyond, s.cell.MinV.Value):
-			list = append(list, mistake(finding.Stop, m.path, found+fmt.Sprintf(", past its limit of %s", s.volts(s.cell.MinV.Value)),
-				"an over-discharged cell can dissolve copper and short when it is charged again", s.setTo(m.path, m)))
+			list = append(list, s.about(m, mistake(finding.Stop, m.path, found+fmt.Sprintf(", past its limit of %s", s.volts(s.cell.MinV.Value)),
+				"an over-discharged cell can dissolve copper and short when it is charged again", s.setTo(m.path, m))))
 		case s.farther(m, m.band().Beyond, s.outside(m)):
-			list = append(list, mistake(finding.Care, m.path, found+fmt.Sprintf("; the next layer must be able to act from %s", s.volts(s.outside(m))),
-				"the alarm or the disconnect comes first and the low cut never acts", s.setTo(m.path, m)))
+			list = append(list, s.by(s.about(m, mistake(finding.Care, m.path, found+fmt.Sprintf("; the next layer must be able to act from %s", s.volts(s.outside(m))),
+				"the alarm or the disconnect comes first and the low cut never acts", s.setTo(m.path, m))), s.outerBands(m)...))
 		default:
-			list = append(list, mistake(finding.Note, m.path, found, "it fits inside the layers, but there the curve falls steeply and groups drift apart", s.setTo(m.path, m)))
+			list = append(list, s.about(m, mistake(finding.Note, m.path, found, "it fits inside the layers, but there the curve falls steeply and groups drift apart", s.setTo(m.path, m))))
 		}
 	}
 	return list
@@ -95,9 +99,10 @@ func lowCutBelowInverter(s *study) []finding.Finding {
 			if rec := s.ladder.find(m.path); m.th.Setting >= rec.th.Setting-nudge {
 				severity = finding.Note // it cannot be set higher without taking from daily use
 			}
-			list = append(list, mistake(severity, m.path,
+			list = append(list, s.about(m, mistake(severity, m.path,
 				fmt.Sprintf("%s disconnects at %s, as low as %s; %s stops working at %s", m.device, s.volts(m.th.Setting), s.volts(trip), inv.Name, s.volts(lowest)),
-				"the inverter falls out first, and whatever else stays on the bank draws it down past", s.setTo(m.path, m)))
+				"the inverter falls out first, and whatever else stays on the bank draws it down past", s.setTo(m.path, m)).
+				By(working.Stated(working.Of(inv.Name+", works down to", lowest, q.Volts)), working.Found("its setting less its accuracy", working.Of("as low as", trip, q.Volts)))))
 			break
 		}
 	}
@@ -110,8 +115,8 @@ func noLowCut(s *study) []finding.Finding {
 		if s.today.find(m.path) != nil {
 			continue
 		}
-		list = append(list, mistake(finding.Care, m.path, fmt.Sprintf("%s has no low cut set", m.device),
-			"what it feeds empties the bank down to the disconnect, which is there for mishaps", s.setTo(m.path, m)))
+		list = append(list, s.by(mistake(finding.Care, m.path, fmt.Sprintf("%s has no low cut set", m.device),
+			"what it feeds empties the bank down to the disconnect, which is there for mishaps", s.setTo(m.path, m)), s.advice(m.path)...))
 	}
 	return list
 }
@@ -125,7 +130,9 @@ func capacityUnmeasured(s *study) []finding.Finding {
 		taken = "from an estimate of its past"
 	}
 	return []finding.Finding{mistake(finding.Care, "bank.measured.capacity", fmt.Sprintf("capacity is taken %s, %s", taken, s.ampHours(s.info.Capacity)),
-		"a used bank holds less; energy, currents and every reckoning from them are too hopeful", "run a capacity test and enter what it finds")}
+		"a used bank holds less; energy, currents and every reckoning from them are too hopeful", "run a capacity test and enter what it finds").
+		By(working.Stated(working.Of("capacity of a cell, rated", float64(*s.rig.Bank.CellCapacity), q.AmpereHours)),
+			working.Found(fmt.Sprintf("times %d in parallel, or as estimated", s.info.Parallel), working.Of("capacity", s.info.Capacity, q.AmpereHours)))}
 }
 
 func spreadUnmeasured(s *study) []finding.Finding {
@@ -135,7 +142,8 @@ func spreadUnmeasured(s *study) []finding.Finding {
 	return []finding.Finding{mistake(finding.Care, "bank.measured.spread_high",
 		fmt.Sprintf("the spread between groups is assumed: %s near full, %s near empty", s.volts(s.info.SpreadHi), s.volts(s.info.SpreadLo)),
 		"the highest and the lowest group reach their limits first; the assumption is common practice without a source",
-		"note every group's voltage near full and near empty, and enter how far the highest and the lowest stand from the mean")}
+		"note every group's voltage near full and near empty, and enter how far the highest and the lowest stand from the mean").
+		By(working.Taken("spread near full", s.info.SpreadHi, q.Volts, source.SpreadHabit), working.Taken("spread near empty", s.info.SpreadLo, q.Volts, source.SpreadHabit))}
 }
 
 // toleranceAssumed lists devices that do not state their accuracy.
@@ -161,7 +169,8 @@ func toleranceAssumed(s *study) []finding.Finding {
 	}
 	return []finding.Finding{mistake(finding.Note, "protection", "accuracy is not given of "+strings.Join(names, ", "),
 		fmt.Sprintf("%s of the voltage, or %s for a cell meter, is assumed; common practice, no source", s.fine(assumedTolerance), s.volts(assumedMeterError)),
-		"look the accuracy up in each device's papers and enter it")}
+		"look the accuracy up in each device's papers and enter it").
+		By(working.Taken("of the voltage", assumedTolerance, q.Fraction, source.ToleranceHabit), working.Taken("of a cell meter", assumedMeterError, q.Volts, source.ToleranceHabit))}
 }
 
 func appendIf(list []string, yes bool, s string) []string {

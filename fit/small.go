@@ -3,6 +3,7 @@ package fit
 import (
 	"math"
 
+	"ampstead/physics/tolerance"
 	q "ampstead/quantity"
 	"ampstead/rig"
 )
@@ -32,11 +33,11 @@ func value[Q q.Quantity](set rig.Setting[Q]) (float64, bool) { return float64(se
 const nudge = 1e-6
 
 // floorTo and ceilTo round to a multiple of step.
-func floorTo(v, step float64) float64 { return tidy(math.Floor(v/step+nudge) * step) }
-func ceilTo(v, step float64) float64  { return tidy(math.Ceil(v/step-nudge) * step) }
+func floorTo(v, step float64) float64 { return tolerance.FloorTo(v, step) }
+func ceilTo(v, step float64) float64  { return tolerance.CeilTo(v, step) }
 
-// tidy drops the dust of floating point: 49.1, not 49.10000000000001.
-func tidy(v float64) float64 { return math.Round(v*1e9) / 1e9 }
+// tidy drops the dust of floating point.
+func tidy(v float64) float64 { return tolerance.Tidy(v) }
 
 // wholeSteps reports whether v is a multiple of step.
 func wholeSteps(v, step float64) bool {

@@ -15,6 +15,7 @@ import (
 	"ampstead/physics/measure"
 	"ampstead/physics/panel"
 	"ampstead/physics/protect"
+	"ampstead/physics/setpoint"
 	"ampstead/physics/sun"
 	"ampstead/physics/tolerance"
 	"ampstead/weather/climate"
@@ -24,7 +25,7 @@ import (
 func All() []*figure.Figure {
 	var all []*figure.Figure
 	for _, list := range [][]*figure.Figure{cell.Figures(), balance.Figures(), bank.Figures(), conductor.Figures(), tolerance.Figures(),
-		sun.Figures(), panel.Figures(), convert.Figures(), protect.Figures(), ageing.Figures(), measure.Figures(), climate.Figures()} {
+		sun.Figures(), panel.Figures(), convert.Figures(), protect.Figures(), ageing.Figures(), measure.Figures(), climate.Figures(), setpoint.Figures()} {
 		all = append(all, list...)
 	}
 	sort.Slice(all, func(i, j int) bool { return all[i].Name < all[j].Name })

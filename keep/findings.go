@@ -92,6 +92,9 @@ func (s *study) find() {
 			Because: fmt.Sprintf("the highest ends every charge and the lowest every discharge: %s of usable energy are lost", s.energyText(s.res.Balance.GainWh)),
 			Mend:    s.balanceWords()})
 	}
+	for k := range list {
+		list[k] = list[k].By(s.workings(&list[k])...)
+	}
 	finding.Sort(list)
 	s.res.Findings = list
 }

@@ -1,6 +1,7 @@
 package keep
 
 import (
+	"ampstead/internal/worked"
 	"context"
 	"errors"
 	"fmt"
@@ -223,6 +224,7 @@ func TestOutOfTheWindow(t *testing.T) {
 		if len(res.Findings) == 0 || res.Findings[0].Severity != finding.Stop || res.Findings[0].Where != "bank.measured.groups.1" {
 			t.Errorf("%g V: %+v", c.volt, res.Findings)
 		}
+		worked.Check(t, res.Findings)
 		if res.Today[0].Urgency != "now" || !strings.Contains(res.Today[0].Do, c.do) {
 			t.Errorf("%g V: %+v", c.volt, res.Today)
 		}

@@ -6,5 +6,5 @@
 // Coordinates are CSS pixels at the width asked for, rounded to a tenth; the
 // same input gives the same bytes.
 //
-// May import: choose, drill, fit, prove, travel, wire, finding, physics/cell, quantity, look and the standard library. Pure.
+// May import: choose, drill, fit, prove, start, travel, wire, finding, physics/cell, quantity, look and the standard library. Pure.
 package picture

@@ -48,8 +48,13 @@ const leastColumn = 2.0
 // gather joins n values into columns: each takes the lowest low and the highest
 // high of what falls into it.
 func gather(n int, x linear, low, high func(i int) float64) strand {
+	return gatherBy(leastColumn, n, x, low, high)
+}
+
+// gatherBy is the same with columns of another least width.
+func gatherBy(least float64, n int, x linear, low, high func(i int) float64) strand {
 	each := (x.p1 - x.p0) / math.Max(1, float64(n))
-	join := max(1, int(math.Ceil(leastColumn/math.Max(each, 1e-6))))
+	join := max(1, int(math.Ceil(least/math.Max(each, 1e-6))))
 	var s strand
 	for from := 0; from < n; from += join {
 		to := min(n, from+join)

@@ -19,6 +19,9 @@ func (s *study) findings() []finding.Finding {
 		Found:   "a log of a test tells nothing of the module's history",
 		Because: "reuse without recorded lifetime data does not meet IEC 63338:2024",
 		Mend:    "keep whatever papers there are with it; look for swelling, leaks and damage, and measure its insulation"})
+	for k := range list {
+		list[k] = list[k].By(s.workings(&list[k])...)
+	}
 	finding.Sort(list)
 	return list
 }

@@ -1,6 +1,7 @@
 package prove_test
 
 import (
+	"ampstead/internal/worked"
 	"math"
 	"slices"
 	"strings"
@@ -133,7 +134,13 @@ func findings(res *prove.Result) []string {
 
 // What is imbalance is called so, and no log says anything of a module's history.
 func TestFindingsOfTheVehicleModule(t *testing.T) {
-	got := findings(run(t, slowModule, pouch))
+	res := run(t, slowModule, pouch)
+	var counted []string
+	for _, w := range res.Warnings {
+		counted = append(counted, w.ID)
+	}
+	worked.Check(t, res.Findings, counted...)
+	got := findings(res)
 	for _, want := range []string{"imbalance group 1", "imbalance group 4", "balance-first module", "no-history module"} {
 		if !slices.Contains(got, want) {
 			t.Errorf("%s is not found: %v", want, got)

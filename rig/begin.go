@@ -23,7 +23,7 @@ func (f *File) begin(path, value string) (next *File, p *Problem, ok bool) {
 	if inner == nil || inner.deep() {
 		return nil, nil, false
 	}
-	next, p = f.plant(list, g, []sprout{{key: key, value: value}})
+	next, p = f.plant(list, g, []sprout{{keys: []sprout{{key: key, value: value}}}}, atEnd)
 	return next, p, true
 }
 

@@ -8,13 +8,13 @@ type Candidate struct {
 	Name          string    `yaml:"name" need:"yes" doc:"what you call it" eg:"pouch modules from the coast"`
 	Kind          string    `yaml:"kind" need:"yes" oneof:"salvaged module|new pack|lead-acid" doc:"what it is sold as" eg:"salvaged module"`
 	Cell          string    `yaml:"cell" need:"yes" doc:"cell by name from the library, or own" eg:"lfp"`
-	Own           *OwnCell  `yaml:"own" doc:"your own cell, when cell is own"`
+	Own           *OwnCell  `yaml:"own" one:"cell of your own" doc:"your own cell, when cell is own"`
 	Series        int       `yaml:"series" need:"yes" min:"1" max:"200" doc:"groups in series as it would be wired; of lead-acid, 2 V cells" eg:"16"`
 	CellsPerGroup int       `yaml:"cells_per_group" min:"1" max:"1000" doc:"cells in parallel in one group of one module" eg:"1"`
 	Strings       int       `yaml:"strings" min:"1" max:"20" doc:"equal series strings (modules) in parallel" eg:"1"`
 	CellCapacity  *q.Charge `yaml:"cell_capacity" need:"yes" min:"0.1" max:"2000" doc:"rated capacity of one cell when new" eg:"100 Ah"`
-	State         *State    `yaml:"state" doc:"what is known of its past; without it, new"`
-	Limits        *Limits   `yaml:"limits" doc:"stricter limits from the cell's maker, if known"`
+	State         *State    `yaml:"state" one:"past" doc:"what is known of its past; without it, new"`
+	Limits        *Limits   `yaml:"limits" one:"cell limits" doc:"stricter limits from the cell's maker, if known"`
 	Price         *q.Money  `yaml:"price" doc:"of all of it" eg:"980 EUR"`
 	Mass          *q.Mass   `yaml:"mass" min:"0.1" max:"2000" doc:"of all of it" eg:"46 kg"`
 	Length        *q.Length `yaml:"length" min:"0.01" max:"5" doc:"of all of it, as it would stand" eg:"0.72 m"`

@@ -70,7 +70,7 @@ func TestSetKeepsLineBreaks(t *testing.T) {
 	if err == nil {
 		t.Fatalf("a heater without power passed: %s", g.Text)
 	}
-	g, err = mustParse(t, text+"prices: []").AddItem("loads", map[string]string{"name": "lamp", "on": "bank", "power": "1 W"})
+	g, err = mustParse(t, text+"prices: []").addItem("loads", map[string]string{"name": "lamp", "on": "bank", "power": "1 W"})
 	if err != nil {
 		t.Fatal(err)
 	}

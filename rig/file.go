@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"reflect"
 )
 
@@ -56,9 +55,7 @@ func (f *File) read() Errors {
 // Open reads the rig file at path, or rig.yaml in the folder at path. The
 // error is Errors when the file is there and wrong.
 func Open(path string) (*File, error) {
-	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		path = filepath.Join(path, FileName)
-	}
+	path = filePath(path)
 	text, err := readWhole(path)
 	if err != nil {
 		return nil, err

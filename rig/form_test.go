@@ -92,3 +92,43 @@ func TestFieldsShowEveryValue(t *testing.T) {
 		}
 	}
 }
+
+func TestWheresAreOfKeysThatThereAre(t *testing.T) {
+	known := map[string]bool{}
+	var walk func(s *shape)
+	walk = func(s *shape) {
+		for i := range s.fields {
+			f := &s.fields[i]
+			known[s.title+"."+f.key] = !f.deep()
+			if f.deep() {
+				walk(f.inner)
+			}
+		}
+	}
+	walk(rigShape)
+	for key := range wheres {
+		if !known[key] {
+			t.Errorf("there is no value %s", key)
+		}
+	}
+}
+
+// Whatever can be added has a name that a page can show, and every list has a group.
+func TestEveryAdditionIsCalledSomething(t *testing.T) {
+	for _, name := range examples.Names() {
+		form := FormOf(mustParse(t, string(example(t, name))))
+		for _, a := range form.Additions {
+			if a.One == "" || a.Doc == "" {
+				t.Errorf("%s: %+v", name, a)
+			}
+			if !slices.ContainsFunc(form.Groups, func(g Group) bool { return inside(a.Path, g.Path) }) {
+				t.Errorf("%s: %s is of no group", name, a.Path)
+			}
+		}
+		for _, it := range form.Items {
+			if it.One == "" || it.Section == "" {
+				t.Errorf("%s: %+v", name, it)
+			}
+		}
+	}
+}

@@ -5,29 +5,6 @@ import (
 	"strings"
 )
 
-// AddItem returns a new file with one more item in the list at path, such as
-// "charge" or "protection.fuses", or with the block at path, such as "heater".
-// Keys that must be there and are not in values get their examples. The error
-// is Errors when the path, a value or the file that would result is not valid.
-func (f *File) AddItem(path string, values map[string]string) (*File, error) {
-	g, p := f.aim(path)
-	if p != nil {
-		return nil, Errors{p}
-	}
-	if !g.field.deep() || g.item || g.field.kind == block && len(g.rest) == 0 {
-		return nil, Errors{f.Problem(path, "nothing can be added here", "a list, or a block that is not there yet", "charge")}
-	}
-	keys, p := f.starting(path, g.field, values)
-	if p != nil {
-		return nil, Errors{p}
-	}
-	next, p := f.plant(path, g, keys)
-	if p != nil {
-		return nil, Errors{p}
-	}
-	return next.whole(f)
-}
-
 // starting are the keys a new item begins with, in the order of its type.
 func (f *File) starting(path string, list *field, values map[string]string) ([]sprout, *Problem) {
 	for key := range values {
@@ -36,7 +13,7 @@ func (f *File) starting(path string, list *field, values map[string]string) ([]s
 			return nil, f.Problem(path, message, expected, "")
 		}
 	}
-	things, next := f.things(), f.nextStay(list)
+	things, next := f.things(), f.usual(list)
 	var keys []sprout
 	for i := range list.inner.fields {
 		inner := &list.inner.fields[i]
@@ -56,6 +33,57 @@ func (f *File) starting(path string, list *field, values map[string]string) ([]s
 	}
 	return keys, nil
 }
+
+// usual are values that a new item of a list has for what else is in the file.
+func (f *File) usual(list *field) map[string]string {
+	switch list.key {
+	case "cables":
+		return f.nextCable()
+	case "fuses":
+		return f.nextFuse()
+	}
+	return f.nextStay(list)
+}
+
+// nextFuse guards the first cable that no fuse guards yet, once there is a main fuse;
+// nil before that, and when every cable has its own.
+func (f *File) nextFuse() map[string]string {
+	guarded := map[string]bool{}
+	for _, fuse := range f.Rig.Protection.Fuses {
+		guarded[fuse.Guards] = true
+	}
+	if !guarded["bank"] {
+		return nil
+	}
+	for _, c := range f.Rig.Cables {
+		if c.Name != "" && !guarded[c.Name] && !guarded[c.To] && c.From != "bank" {
+			return map[string]string{"name": counted(f.things(), c.Name+" fuse"), "guards": c.Name}
+		}
+	}
+	return nil
+}
+
+// nextCable leads to the first device that no cable leads to yet, from the bus
+// bars where there are any; nil when every device has its cable.
+func (f *File) nextCable() map[string]string {
+	from, led := "bank", map[string]bool{}
+	for _, c := range f.Rig.Cables {
+		led[c.From], led[c.To] = true, true
+		if c.From == "bus" || c.To == "bus" {
+			from = "bus"
+		}
+	}
+	things := f.things()
+	for _, t := range things {
+		if feeds[t.list] && !led[t.name] {
+			return map[string]string{"name": counted(things, from+" to "+t.name), "from": from, "to": t.name}
+		}
+	}
+	return nil
+}
+
+// feeds are the lists of what a cable of its own leads to.
+var feeds = map[string]bool{"charge": true, "converters": true, "inverters": true, "heater": true}
 
 // nextStay are the dates of a stay behind the last one, for the list of stays.
 func (f *File) nextStay(list *field) map[string]string {
@@ -87,11 +115,7 @@ func (f *field) startingValue(things []thing) string {
 	if f.key != "name" {
 		return f.example()
 	}
-	name := f.eg
-	for n := 2; taken(things, name); n++ {
-		name = fmt.Sprintf("%s %d", f.eg, n)
-	}
-	return name
+	return counted(things, f.eg)
 }
 
 func taken(things []thing, name string) bool {
@@ -103,61 +127,92 @@ func taken(things []thing, name string) bool {
 	return false
 }
 
-// plant puts the new item or block into the text.
-func (f *File) plant(path string, g *target, keys []sprout) (*File, *Problem) {
-	want, at := f.tree.flat(), g.last(f.tree.root)
-	here := g.path(len(g.hops))
-	one := sprout{keys: keys}
+// atEnd puts new items behind the last one.
+const atEnd = -1
+
+// plant puts new items into the text behind the item of that number, or the one
+// block.
+func (f *File) plant(path string, g *target, items []sprout, behind int) (*File, *Problem) {
+	at := g.last(f.tree.root)
 	switch {
 	case len(g.rest) > 0:
-		s := one
+		s := items[0]
 		if g.field.kind == blocks {
-			s = sprout{items: []sprout{one}}
+			s = sprout{items: items}
 		}
+		want := f.tree.flat()
 		s = g.chain(s)
-		s.fill(here, want)
+		s.fill(g.path(len(g.hops)), want)
 		return f.insert(path, g, s, want)
+	case at.kind == empty && g.field.kind == block:
+		return f.fillBlock(path, g, items[0])
 	case at.kind == empty || len(at.items) == 0:
-		want[here] = listMark
-		one.fillItem(join(here, "0"), want)
-		return f.first(path, g, at, one, want)
+		return f.first(path, g, at, items)
 	}
-	one.fillItem(join(here, fmt.Sprint(len(at.items))), want)
-	last := at.items[len(at.items)-1]
+	if behind == atEnd {
+		behind = len(at.items) - 1
+	}
+	before := at.items[behind]
+	want := f.wantBetween(at, g.path(len(g.hops)), behind+1, items)
 	if at.flow {
-		return f.inline(path, last.value.end, braces(keys), want)
+		return f.inline(path, before.value.end, strings.Join(inlines(items), ", "), want)
 	}
-	_, column := f.tree.places.at(last.dash)
-	return f.below(path, last.value.end, column-1, one.itemLines(column-1), want)
+	_, column := f.tree.places.at(before.dash)
+	return f.below(path, before.value.end, column-1, linesOf(items, column-1), want)
 }
 
-// first puts an item into a list that has none.
-func (f *File) first(path string, g *target, at *node, one sprout, want map[string]string) (*File, *Problem) {
+// wantBetween is the flat tree with new items in the list from number at on.
+func (f *File) wantBetween(list *node, path string, at int, items []sprout) map[string]string {
+	want := f.tree.flat()
+	drop(want, path)
+	want[path] = listMark
+	for i, it := range list.items {
+		if i >= at {
+			i += len(items)
+		}
+		it.value.flatten(join(path, fmt.Sprint(i)), want)
+	}
+	for i, it := range items {
+		it.fillItem(join(path, fmt.Sprint(at+i)), want)
+	}
+	return want
+}
+
+func inlines(items []sprout) []string {
+	var all []string
+	for _, it := range items {
+		all = append(all, braces(it.keys))
+	}
+	return all
+}
+
+func linesOf(items []sprout, indent int) []string {
+	var all []string
+	for _, it := range items {
+		all = append(all, it.itemLines(indent)...)
+	}
+	return all
+}
+
+// first puts items into a list that has none.
+func (f *File) first(path string, g *target, at *node, items []sprout) (*File, *Problem) {
+	want := f.wantBetween(at, g.path(len(g.hops)), 0, items)
+	text := strings.Join(inlines(items), ", ")
 	if at.kind == empty {
-		return f.hang(path, g, " ["+braces(one.keys)+"]", one.itemLines(f.hangIndent(g)), want)
+		return f.hang(path, g, " ["+text+"]", linesOf(items, f.hangIndent(g)), want)
 	}
-	return f.apply(path, splice{at.start + 1, at.start + 1, braces(one.keys)}, want, false)
+	return f.apply(path, splice{at.start + 1, at.start + 1, text}, want, false)
 }
 
-// RemoveItem returns a new file without the list item at path, such as
-// "charge.roof solar", or without the block at path, such as "heater". The
-// error is Errors when something else in the file still names it.
-func (f *File) RemoveItem(path string) (*File, error) {
-	g, p := f.aim(path)
-	if p != nil {
-		return nil, Errors{p}
+// fillBlock puts keys below a block's key that has nothing below it.
+func (f *File) fillBlock(path string, g *target, one sprout) (*File, *Problem) {
+	want := f.tree.flat()
+	one.fillItem(g.path(len(g.hops)), want)
+	var lines []string
+	for _, k := range one.keys {
+		lines = append(lines, k.lines(f.hangIndent(g))...)
 	}
-	if len(g.rest) > 0 {
-		return f, nil
-	}
-	if !g.item && g.field.kind != block {
-		return nil, Errors{f.Problem(path, "only an item of a list or a block can be removed", "", "charge.roof solar")}
-	}
-	next, p := f.uproot(path, g)
-	if p != nil {
-		return nil, Errors{p}
-	}
-	return next.whole(f)
+	return f.hang(path, g, " "+braces(one.keys), lines, want)
 }
 
 // uproot takes an item or block out; a list left empty goes with it.

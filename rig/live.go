@@ -13,7 +13,7 @@ type Live struct {
 	User             string      `yaml:"user" doc:"name the broker knows it by, if it asks for one" eg:"ampstead"`
 	PasswordFile     string      `yaml:"password_file" doc:"file that holds the broker's password; a relative name starts from the rig's folder" eg:"broker.password"`
 	PasswordVariable string      `yaml:"password_variable" doc:"environment variable that holds the broker's password, instead of a file" eg:"BROKER_PASSWORD"`
-	Topics           []LiveTopic `yaml:"topics" doc:"which message gives which value"`
+	Topics           []LiveTopic `yaml:"topics" one:"topic" doc:"which message gives which value"`
 	Silent           *q.Duration `yaml:"silent" min:"2" max:"86400" doc:"a source that says nothing for so long is an alarm; 5 min without it" eg:"5 min"`
 	Delay            *q.Duration `yaml:"delay" min:"0" max:"3600" doc:"a value beyond a limit for so long is an alarm; 10 s without it" eg:"10 s"`
 	Command          string      `yaml:"command" doc:"program run when an alarm comes or goes, with its arguments; no shell, double quotes hold words together" eg:"/usr/local/bin/ring --loud"`

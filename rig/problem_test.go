@@ -79,7 +79,7 @@ func TestSetMakesBlocksInBraces(t *testing.T) {
 	if err != nil || string(g.Text) != edited(t, text, "limit: 9 A}", "limit: 9 A, settings: {float: none}}") {
 		t.Errorf("a new block: %v", err)
 	}
-	g, err = f.AddItem("charge.sun.panels", map[string]string{"name": "left, front"})
+	g, err = f.addItem("charge.sun.panels", map[string]string{"name": "left, front"})
 	if err != nil || string(g.Text) != edited(t, text, "limit: 9 A}",
 		"limit: 9 A, panels: [{name: 'left, front', series: 2, power: 330 W, open_voltage: 40.5 V}]}") {
 		t.Errorf("a new list: %v", err)

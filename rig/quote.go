@@ -59,3 +59,7 @@ func doubleQuoted(s string) string {
 	b.WriteByte('"')
 	return b.String()
 }
+
+// Scalar returns text as a value of a rig file, in quotes where YAML would read
+// it as something else.
+func Scalar(text string) string { return written(text, plain, false) }

@@ -7,16 +7,26 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"time"
+
+	"ampstead/history"
 )
+
+// clock tells when a version was kept; a test puts its own in place.
+var clock = time.Now
 
 // ErrChanged says that the file on disk is no longer what was read: someone
 // else, or another window, has written it.
 var ErrChanged = errors.New("the rig file was changed by someone else since it was read")
 
 // Save writes the text to Path, whole or not at all: a new file beside it takes
-// its place and its permissions. Errors: ErrChanged; whatever the disk says.
-func (f *File) Save() error {
-	if err := save(f.Path, f.disk, f.Text, writeTemp); err != nil {
+// its place and its permissions. What it takes the place of stays in the history,
+// and where that cannot be kept nothing is saved. Errors: ErrChanged; whatever the
+// disk says.
+func (f *File) Save() error { return f.save(history.Mark{Kind: history.Edit}) }
+
+func (f *File) save(mark history.Mark) error {
+	if err := save(f.Path, f.disk, f.Text, mark, writeTemp); err != nil {
 		return err
 	}
 	f.disk = f.Text
@@ -42,14 +52,15 @@ func Create(path string, text []byte) error {
 		return fmt.Errorf("cannot write %s: %w", path, err)
 	}
 	syncFolder(filepath.Dir(path))
+	keepNew(path, text, history.Mark{Kind: history.Begin})
 	return nil
 }
 
 // tempWriter writes text to a new file in the folder of path and returns its name.
 type tempWriter func(path string, text []byte, mode os.FileMode) (string, error)
 
-// save replaces old by text under the folder's lock.
-func save(path string, old, text []byte, write tempWriter) error {
+// save replaces old by text under the folder's lock, and keeps both as versions.
+func save(path string, old, text []byte, mark history.Mark, write tempWriter) error {
 	path, err := filepath.EvalSymlinks(path)
 	if errors.Is(err, os.ErrNotExist) {
 		return ErrChanged
@@ -66,6 +77,9 @@ func save(path string, old, text []byte, write tempWriter) error {
 	if err != nil {
 		return err
 	}
+	if err := keepOld(path, old, text); err != nil {
+		return err
+	}
 	temp, err := write(path, text, mode)
 	if err == nil {
 		err = os.Rename(temp, path)
@@ -75,7 +89,25 @@ func save(path string, old, text []byte, write tempWriter) error {
 		return fmt.Errorf("cannot write %s, the old file is whole: %w", path, err)
 	}
 	syncFolder(filepath.Dir(path))
+	keepNew(path, text, mark)
 	return nil
+}
+
+// keepOld makes sure that what is about to be replaced stays in the history.
+func keepOld(path string, old, text []byte) error {
+	if bytes.Equal(old, text) {
+		return nil
+	}
+	if err := history.Keep(path, old, history.Mark{Kind: history.Outside}, clock()); err != nil {
+		return fmt.Errorf("cannot keep what %s holds now in %s, so nothing was saved and the file is as it was: %w", path, history.Folder(path), err)
+	}
+	return nil
+}
+
+// keepNew keeps what was just written. The file is saved already, and the next save
+// keeps what this one could not, so failing to is not an error.
+func keepNew(path string, text []byte, mark history.Mark) {
+	_ = history.Keep(path, text, mark, clock())
 }
 
 // unchanged returns the mode of the file at path when it still holds old.

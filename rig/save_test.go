@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"sync"
 	"testing"
+
+	"ampstead/history"
 )
 
 // onDisk writes text to a new folder and opens it.
@@ -41,13 +43,37 @@ func holds(t *testing.T, path, want string) {
 	}
 }
 
+// alone checks that beside the rig file lie at most its kept versions, whole.
 func alone(t *testing.T, path string) {
 	t.Helper()
-	entries, err := os.ReadDir(filepath.Dir(path))
-	if err != nil || len(entries) != 1 {
-		t.Fatalf("beside the rig file lies something: %v %v", entries, err)
+	for _, e := range entries(t, filepath.Dir(path)) {
+		if e != filepath.Base(path) && e != "history" {
+			t.Fatalf("beside the rig file lies %s", e)
+		}
+	}
+	if _, odd, err := history.List(path); err != nil || len(odd) > 0 {
+		t.Fatalf("among the versions: %v %v", odd, err)
+	}
+	for _, e := range entries(t, history.Folder(path)) {
+		if e[0] == '.' {
+			t.Fatalf("among the versions lies %s", e)
+		}
 	}
 }
+
+func entries(t *testing.T, folder string) (names []string) {
+	t.Helper()
+	list, err := os.ReadDir(folder)
+	if err != nil && !errors.Is(err, os.ErrNotExist) {
+		t.Fatal(err)
+	}
+	for _, e := range list {
+		names = append(names, e.Name())
+	}
+	return names
+}
+
+var edit = history.Mark{Kind: history.Edit}
 
 func TestSaveKeepsModeAndLeavesNothingBeside(t *testing.T) {
 	f := set(t, onDisk(t, small), "bank.series", "14")
@@ -123,7 +149,7 @@ func TestSaveInReadOnlyFolder(t *testing.T) {
 func TestSaveWhenNoFileCanBeMade(t *testing.T) {
 	f := set(t, onDisk(t, small), "bank.series", "14")
 	refuse := func(string, []byte, os.FileMode) (string, error) { return "", os.ErrPermission }
-	if err := save(f.Path, f.disk, f.Text, refuse); !errors.Is(err, os.ErrPermission) {
+	if err := save(f.Path, f.disk, f.Text, edit, refuse); !errors.Is(err, os.ErrPermission) {
 		t.Errorf("save = %v", err)
 	}
 	holds(t, f.Path, small)
@@ -143,7 +169,7 @@ func TestSaveOnFullDisk(t *testing.T) {
 	write := func(path string, text []byte, mode os.FileMode) (string, error) {
 		return writeThrough(path, text, mode, func(file *os.File) syncable { return full{file} })
 	}
-	if err := save(f.Path, f.disk, f.Text, write); !errors.Is(err, io.ErrShortWrite) {
+	if err := save(f.Path, f.disk, f.Text, edit, write); !errors.Is(err, io.ErrShortWrite) {
 		t.Errorf("save = %v", err)
 	}
 	holds(t, f.Path, small)

@@ -35,6 +35,7 @@ type shape struct {
 // field is one key of a shape, from the struct tags.
 type field struct {
 	key, doc, eg string
+	one          string // what one of the items, or the block, is called
 	need         bool
 	oneof        []string // allowed words
 	names        []string // words, and @lists whose item names are allowed
@@ -60,7 +61,7 @@ func describe(t reflect.Type) *shape {
 
 func describeField(from reflect.StructField, index int) field {
 	tag := from.Tag
-	f := field{key: tag.Get("yaml"), doc: tag.Get("doc"), eg: tag.Get("eg"), need: tag.Get("need") == "yes",
+	f := field{key: tag.Get("yaml"), doc: tag.Get("doc"), eg: tag.Get("eg"), one: tag.Get("one"), need: tag.Get("need") == "yes",
 		oneof: words(tag.Get("oneof")), names: words(tag.Get("names")), only: tag.Get("only"),
 		low: bound(tag.Get("min")), high: bound(tag.Get("max")), index: index}
 	t := from.Type

@@ -12,6 +12,7 @@ type sprout struct {
 	value string   // when it has nothing below
 	keys  []sprout // a mapping
 	items []sprout // a list; each item has keys only
+	flow  bool     // in braces or brackets on one line
 }
 
 // chain wraps a sprout in the keys that the file does not have yet.
@@ -54,8 +55,11 @@ func (s sprout) fillItem(path string, want map[string]string) {
 // lines writes the sprout one key a line, behind indent spaces.
 func (s sprout) lines(indent int) []string {
 	start := strings.Repeat(" ", indent) + s.key + ":"
-	if s.keys == nil && s.items == nil {
+	switch {
+	case s.keys == nil && s.items == nil:
 		return []string{start + " " + written(s.value, plain, false)}
+	case s.flow:
+		return []string{strings.Repeat(" ", indent) + s.inline()}
 	}
 	all := []string{start}
 	for _, k := range s.keys {
@@ -69,6 +73,9 @@ func (s sprout) lines(indent int) []string {
 
 // itemLines writes the keys of a list item behind a dash at indent.
 func (s sprout) itemLines(indent int) []string {
+	if s.flow {
+		return []string{strings.Repeat(" ", indent) + "- " + braces(s.keys)}
+	}
 	var all []string
 	for _, k := range s.keys {
 		all = append(all, k.lines(indent+2)...)

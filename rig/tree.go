@@ -24,7 +24,8 @@ func grow(name string, text []byte) (*tree, *Problem) {
 	if p := guardText(name, text); p != nil {
 		return nil, p
 	}
-	tokens, p := scan(name, string(text[len(mark(text)):]))
+	// The scanner counts a line that ends in a comment and a carriage return twice.
+	tokens, p := scan(name, strings.ReplaceAll(string(text[len(mark(text)):]), "\r\n", "\n"))
 	if p != nil {
 		return nil, p
 	}

@@ -6,6 +6,7 @@ import q "ampstead/quantity"
 //
 //	yaml     key in the file
 //	doc      what it is, in plain words
+//	one      what one of a list, or the block, is called
 //	eg       an example value as a person writes it
 //	need     "yes" when it must be given
 //	oneof    allowed words, separated by |
@@ -16,18 +17,18 @@ import q "ampstead/quantity"
 // Rig is a whole design.
 type Rig struct {
 	About      About       `yaml:"about" need:"yes" doc:"whose rig this is"`
-	Route      []Stay      `yaml:"route" doc:"where the vehicle stands through the year"`
+	Route      []Stay      `yaml:"route" one:"stay" doc:"where the vehicle stands through the year"`
 	Bank       Bank        `yaml:"bank" need:"yes" doc:"the house battery"`
-	Charge     []Source    `yaml:"charge" doc:"everything that charges the bank"`
-	Converters []Converter `yaml:"converters" doc:"dc converters fed by the bank"`
-	Inverters  []Inverter  `yaml:"inverters" doc:"mains inverters fed by the bank"`
-	Loads      []Load      `yaml:"loads" doc:"what uses energy, by habit"`
+	Charge     []Source    `yaml:"charge" one:"charger" doc:"everything that charges the bank"`
+	Converters []Converter `yaml:"converters" one:"converter" doc:"dc converters fed by the bank"`
+	Inverters  []Inverter  `yaml:"inverters" one:"inverter" doc:"mains inverters fed by the bank"`
+	Loads      []Load      `yaml:"loads" one:"load" doc:"what uses energy, by habit"`
 	Protection Protection  `yaml:"protection" doc:"devices that act when something is wrong"`
-	Heater     *Heater     `yaml:"heater" doc:"the pad that warms the bank"`
-	Cables     []Cable     `yaml:"cables" doc:"conductors, one way length each"`
-	Prices     []Price     `yaml:"prices" doc:"what things cost"`
-	Candidates []Candidate `yaml:"candidates" doc:"batteries that could be bought for it instead, for choose to compare"`
-	Live       *Live       `yaml:"live" doc:"where live readings come from, and who is told of an alarm"`
+	Heater     *Heater     `yaml:"heater" one:"heater" doc:"the pad that warms the bank"`
+	Cables     []Cable     `yaml:"cables" one:"cable" doc:"conductors, one way length each"`
+	Prices     []Price     `yaml:"prices" one:"price" doc:"what things cost"`
+	Candidates []Candidate `yaml:"candidates" one:"battery to compare" doc:"batteries that could be bought for it instead, for choose to compare"`
+	Live       *Live       `yaml:"live" one:"source of live readings" doc:"where live readings come from, and who is told of an alarm"`
 }
 
 // About says whose rig it is and how to show it.
@@ -60,20 +61,20 @@ type Stay struct {
 // Bank is the house battery.
 type Bank struct {
 	Cell          string        `yaml:"cell" need:"yes" doc:"cell by name from the library, or own" eg:"nmc532"`
-	Own           *OwnCell      `yaml:"own" doc:"your own cell, when cell is own"`
+	Own           *OwnCell      `yaml:"own" one:"cell of your own" doc:"your own cell, when cell is own"`
 	Series        int           `yaml:"series" need:"yes" min:"1" max:"200" doc:"groups in series" eg:"12"`
 	CellsPerGroup int           `yaml:"cells_per_group" min:"1" max:"1000" doc:"cells in parallel in one group of one module" eg:"1"`
 	Strings       int           `yaml:"strings" min:"1" max:"20" doc:"equal series strings (modules) in parallel" eg:"2"`
 	CellCapacity  *q.Charge     `yaml:"cell_capacity" need:"yes" min:"0.1" max:"2000" doc:"rated capacity of one cell when new" eg:"94 Ah"`
-	Measured      *Measured     `yaml:"measured" doc:"what a test of this bank found"`
-	Limits        *Limits       `yaml:"limits" doc:"stricter limits from the cell's maker, if known"`
-	Daily         *Daily        `yaml:"daily" doc:"the window you want to use day by day; without it, the one recommended for a long life"`
+	Measured      *Measured     `yaml:"measured" one:"measured values" doc:"what a test of this bank found"`
+	Limits        *Limits       `yaml:"limits" one:"cell limits" doc:"stricter limits from the cell's maker, if known"`
+	Daily         *Daily        `yaml:"daily" one:"daily window" doc:"the window you want to use day by day; without it, the one recommended for a long life"`
 	Links         *q.Resistance `yaml:"links" min:"0" max:"0.1" doc:"joints and links between the groups of one string, all together" eg:"0.4 mΩ"`
 	ShortOhm      *q.Resistance `yaml:"short_resistance" min:"0.00001" max:"1" doc:"dc resistance of one string of modules when new, from its maker, for the short-circuit current" eg:"7 mΩ"`
 	Mass          *q.Mass       `yaml:"mass" min:"0.1" max:"2000" doc:"mass of the whole bank" eg:"52 kg"`
-	Box           *Box          `yaml:"box" doc:"the case around the bank"`
+	Box           *Box          `yaml:"box" one:"case" doc:"the case around the bank"`
 	Cooling       string        `yaml:"cooling" oneof:"none|fan|liquid" doc:"how heat is taken away" eg:"none"`
-	Balancer      *Balancer     `yaml:"balancer" doc:"what the groups are levelled with, built in or clipped on by hand"`
+	Balancer      *Balancer     `yaml:"balancer" one:"balancer" doc:"what the groups are levelled with, built in or clipped on by hand"`
 }
 
 // Balancer levels the groups.
@@ -89,7 +90,7 @@ type OwnCell struct {
 	Like       string       `yaml:"like" need:"yes" doc:"library cell whose other figures are used" eg:"nmc532"`
 	MaxVoltage *q.Voltage   `yaml:"max_voltage" min:"1" max:"5" doc:"charge limit of one cell" eg:"4.15 V"`
 	MinVoltage *q.Voltage   `yaml:"min_voltage" min:"0.5" max:"4" doc:"discharge limit of one cell" eg:"3.0 V"`
-	Curve      []CurvePoint `yaml:"curve" doc:"rest voltage against charge, rising, from 0 % to 100 %"`
+	Curve      []CurvePoint `yaml:"curve" one:"point of the curve" doc:"rest voltage against charge, rising, from 0 % to 100 %"`
 }
 
 // CurvePoint is one rest voltage.
@@ -106,7 +107,7 @@ type Measured struct {
 	Resistance *q.Resistance  `yaml:"resistance" min:"0.00001" max:"10" doc:"10 s resistance of the whole bank at its terminals, about 25 °C" eg:"6.3 mΩ"`
 	SpreadHigh *q.Voltage     `yaml:"spread_high" min:"0" max:"0.5" doc:"how far the highest group stands above the mean near full" eg:"8 mV"`
 	SpreadLow  *q.Voltage     `yaml:"spread_low" min:"0" max:"1" doc:"how far the lowest group stands below the mean near empty" eg:"20 mV"`
-	Groups     []GroupReading `yaml:"groups" doc:"what was measured of each group, negative end first"`
+	Groups     []GroupReading `yaml:"groups" one:"reading of a group" doc:"what was measured of each group, negative end first"`
 }
 
 // GroupReading is what was measured of one group, all strings together.
@@ -163,8 +164,8 @@ type Source struct {
 	Name           string         `yaml:"name" need:"yes" doc:"what you call it" eg:"roof solar"`
 	Kind           string         `yaml:"kind" need:"yes" oneof:"solar|mains|alternator" doc:"where its energy comes from" eg:"solar"`
 	Limit          *q.Current     `yaml:"limit" need:"yes" min:"0.1" max:"2000" doc:"the most current it can give" eg:"60 A"`
-	Panels         []PanelString  `yaml:"panels" only:"solar" doc:"strings of solar panels on it"`
-	Input          *SolarInput    `yaml:"input" only:"solar" doc:"what its solar input takes"`
+	Panels         []PanelString  `yaml:"panels" one:"string of panels" only:"solar" doc:"strings of solar panels on it"`
+	Input          *SolarInput    `yaml:"input" one:"solar input" only:"solar" doc:"what its solar input takes"`
 	Tolerance      *q.Ratio       `yaml:"tolerance" min:"0" max:"0.1" doc:"accuracy of its voltage, of the setting" eg:"0.3 %"`
 	Step           *q.Voltage     `yaml:"step" min:"0.0001" max:"2" doc:"finest step its voltages can be set in" eg:"0.1 V"`
 	Lowest         *q.Voltage     `yaml:"lowest" min:"0" max:"1000" doc:"lowest charge voltage it can be set to" eg:"36 V"`
@@ -259,11 +260,11 @@ type Load struct {
 
 // Protection is everything that acts when something is wrong.
 type Protection struct {
-	Relays     []Relay     `yaml:"relays" doc:"voltage relays"`
-	Contactors []Contactor `yaml:"contactors" doc:"switches a relay opens"`
-	Meters     []Meter     `yaml:"meters" doc:"cell meters with alarms"`
-	Cutouts    []Cutout    `yaml:"cutouts" doc:"temperature cut-outs"`
-	Fuses      []Fuse      `yaml:"fuses" doc:"fuses and breakers"`
+	Relays     []Relay     `yaml:"relays" one:"voltage relay" doc:"voltage relays"`
+	Contactors []Contactor `yaml:"contactors" one:"contactor" doc:"switches a relay opens"`
+	Meters     []Meter     `yaml:"meters" one:"cell meter" doc:"cell meters with alarms"`
+	Cutouts    []Cutout    `yaml:"cutouts" one:"temperature cut-out" doc:"temperature cut-outs"`
+	Fuses      []Fuse      `yaml:"fuses" one:"fuse" doc:"fuses and breakers"`
 }
 
 // Relay is a voltage relay on the whole bank.

@@ -35,13 +35,14 @@ func stress(factor float64) string {
 
 // Mark is a temperature at which something acts.
 type Mark struct {
-	Temp, Range, Name, Device, Why string
+	Temp                     Number
+	Range, Name, Device, Why string
 }
 
 func (b *builder) marks() []Mark {
 	var list []Mark
 	for _, w := range b.res.Warmth {
-		m := Mark{Temp: b.temperature(w.TempC), Name: w.Name, Device: w.Device, Why: w.Because}
+		m := Mark{Temp: b.number(b.temperature(w.TempC), w.How), Name: w.Name, Device: w.Device, Why: w.Because}
 		if w.LowC != w.HighC {
 			m.Range = b.temperature(w.LowC) + " to " + b.temperature(w.HighC)
 		}

@@ -7,7 +7,7 @@ func (m *Model) ComparePicture() Drawings {
 	if m.Compared == nil {
 		return Drawings{}
 	}
-	return m.drawn("The line through a mark is how far it may be off; no line where that is not reckoned.", picture.Options{}, func(o picture.Options) string { return picture.Compare(m.Compared.res, o) })
+	return m.drawn("compare", "The line through a mark is how far it may be off; no line where that is not reckoned.", picture.Options{}, func(o picture.Options) string { return picture.Compare(m.Compared.res, o) })
 }
 
 // LivesPicture is the capacity of each battery over the years.
@@ -15,7 +15,7 @@ func (m *Model) LivesPicture() Drawings {
 	if m.Compared == nil {
 		return Drawings{}
 	}
-	return m.drawn("Each battery in its own frame, the others as hairlines behind it. The pale ground is the band of its model.", picture.Options{}, func(o picture.Options) string { return picture.Lives(m.Compared.res, o) })
+	return m.drawn("compare", "Each battery in its own frame, the others as hairlines behind it. The pale ground is the band of its model.", picture.Options{}, func(o picture.Options) string { return picture.Lives(m.Compared.res, o) })
 }
 
 // FrontPicture is the trade-off front of a search.
@@ -37,7 +37,7 @@ func (m *Model) FrontPicture() Drawings {
 		}
 		return designAddress(c.Pick, name, axes)
 	}
-	return m.drawn(caption, picture.Options{}, func(o picture.Options) string {
+	return m.drawn("compare", caption, picture.Options{}, func(o picture.Options) string {
 		return picture.Front(c.res, picture.FrontView{Across: axes.Across, Up: axes.Up, Picked: picked, Link: link}, o)
 	})
 }
@@ -47,5 +47,5 @@ func (m *Model) WindowsPicture() Drawings {
 	if m.Compared == nil || len(m.Compared.res.Window) == 0 {
 		return Drawings{}
 	}
-	return m.drawn("", picture.Options{}, func(o picture.Options) string { return picture.Windows(m.Compared.res, o) })
+	return m.drawn("compare", "", picture.Options{}, func(o picture.Options) string { return picture.Windows(m.Compared.res, o) })
 }

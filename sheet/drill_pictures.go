@@ -8,10 +8,11 @@ import (
 	"ampstead/picture"
 )
 
-// drawn makes a picture for a desk, or paper, and for a phone.
-func (m *Model) drawn(caption string, o picture.Options, of func(o picture.Options) string) Drawings {
+// drawn makes a picture for a desk, or paper, and for a phone; reckoned is the key
+// of how its numbers come about.
+func (m *Model) drawn(reckoned, caption string, o picture.Options, of func(o picture.Options) string) Drawings {
 	o.Units, o.Width = m.Units, m.width()
-	d := Drawings{Caption: caption, Desk: template.HTML(of(o))} // drawings escape the texts they carry
+	d := Drawings{Caption: caption, Reckoned: reckoned, Desk: template.HTML(of(o))} // drawings escape the texts they carry
 	if !m.Paper {
 		o.Width = picture.Phone
 		d.Phone = template.HTML(of(o))
@@ -35,7 +36,7 @@ func (m *Model) MatrixPictures() []Drawings {
 		if i > 0 {
 			o.Key = strconv.Itoa(i + 1)
 		}
-		list = append(list, m.drawn(caption, o, func(o picture.Options) string { return picture.Matrix(m.Drill.res, rows, o) }))
+		list = append(list, m.drawn("faults", caption, o, func(o picture.Options) string { return picture.Matrix(m.Drill.res, rows, o) }))
 	}
 	return list
 }
@@ -83,7 +84,7 @@ func (m *Model) RunPicture() Drawings {
 	if m.Drill == nil || m.Drill.Run == nil {
 		return Drawings{}
 	}
-	return m.drawn("", picture.Options{}, func(o picture.Options) string { return picture.Strip(m.Drill.Run.strip, o) })
+	return m.drawn("faults", "", picture.Options{}, func(o picture.Options) string { return picture.Strip(m.Drill.Run.strip, o) })
 }
 
 // PaperRun is a run printed in full.
@@ -98,7 +99,7 @@ func (m *Model) PaperRuns() []PaperRun {
 	var list []PaperRun
 	for i := range grave {
 		o := picture.Options{Key: strconv.Itoa(i + 1), Low: true}
-		list = append(list, PaperRun{m.Drill.played(&grave[i]), m.drawn("", o, func(o picture.Options) string { return picture.Strip(&grave[i], o) })})
+		list = append(list, PaperRun{m.Drill.played(&grave[i]), m.drawn("faults", "", o, func(o picture.Options) string { return picture.Strip(&grave[i], o) })})
 	}
 	return list
 }

@@ -19,6 +19,7 @@ type Finding struct {
 	Meaning string // the severity in words
 	Place   string // "roof solar, equalise"
 	Line    string // "rig.yaml, line 93", empty when not known
+	How     []Working
 }
 
 func meaning(s finding.Severity) string {
@@ -43,7 +44,7 @@ func (b *builder) findings() []Finding {
 func (b *builder) finding(f finding.Finding, name string, i int) Finding {
 	f.Found, f.Because, f.Mend = sentence(f.Found), sentence(f.Because), sentence(f.Mend)
 	return Finding{Finding: f, Anchor: "finding-" + strconv.Itoa(i+1) + "-" + name,
-		Meaning: meaning(f.Severity), Place: place(f.Where), Line: b.line(f.Where)}
+		Meaning: meaning(f.Severity), Place: place(f.Where), Line: b.line(f.Where), How: workings(f.Workings, b.sys)}
 }
 
 // Tally counts the findings of the fit in words: "3 to stop for, 5 worth mending".
@@ -82,6 +83,29 @@ func (m *Model) TallyStanding() string { return tally(m.Standing()) }
 // Together are the findings of all stages that ran, most urgent first. What two
 // stages found alike, of one rule at one place, stands there once.
 func (m *Model) Together() []Finding {
+	all := m.stages()
+	var list []Finding
+	for _, f := range all {
+		same := func(g Finding) bool { return g.ID == f.ID && g.Where == f.Where }
+		if !slices.ContainsFunc(list, same) {
+			list = append(list, f)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Finding) int { return urgency(a) - urgency(b) })
+	return list
+}
+
+// Everything is the same as they come, with those of the logbook.
+func (m *Model) Everything() []Finding {
+	all := m.stages()
+	if m.Log != nil {
+		all = append(all, m.Log.Findings...)
+	}
+	return all
+}
+
+// stages are the findings of all stages but the logbook.
+func (m *Model) stages() []Finding {
 	all := slices.Clone(m.Findings)
 	if m.Wiring != nil {
 		all = append(all, m.Wiring.Findings...)
@@ -98,15 +122,7 @@ func (m *Model) Together() []Finding {
 	if m.Compared != nil {
 		all = append(all, m.Compared.Findings...)
 	}
-	var list []Finding
-	for _, f := range all {
-		same := func(g Finding) bool { return g.ID == f.ID && g.Where == f.Where }
-		if !slices.ContainsFunc(list, same) {
-			list = append(list, f)
-		}
-	}
-	slices.SortStableFunc(list, func(a, b Finding) int { return urgency(a) - urgency(b) })
-	return list
+	return all
 }
 
 func urgency(f Finding) int {

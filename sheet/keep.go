@@ -97,25 +97,25 @@ func (l *Log) Tally() string { return tally(l.Findings) }
 func (l *Log) FigureNames() []string { return figure.Names(l.res.Uses) }
 
 // DriftPicture is every group against time.
-func (m *Model) DriftPicture() Drawings { return m.logDrawings(picture.Drift) }
+func (m *Model) DriftPicture() Drawings { return m.logDrawings("log", picture.Drift) }
 
 // BleedPicture is what levels the groups.
-func (m *Model) BleedPicture() Drawings { return m.logDrawings(picture.Bleed) }
+func (m *Model) BleedPicture() Drawings { return m.logDrawings("log", picture.Bleed) }
 
 // CapacityPicture is the capacity against time.
-func (m *Model) CapacityPicture() Drawings { return m.logDrawings(picture.CapacityTrend) }
+func (m *Model) CapacityPicture() Drawings { return m.logDrawings("log", picture.CapacityTrend) }
 
 // AheadPicture is the years that are left.
 func (m *Model) AheadPicture() Drawings {
 	if m.Log == nil || m.Log.res.Life == nil {
 		return Drawings{}
 	}
-	return m.logDrawings(picture.YearsAhead)
+	return m.logDrawings("years", picture.YearsAhead)
 }
 
-func (m *Model) logDrawings(of func(*keep.Result, picture.Options) string) Drawings {
+func (m *Model) logDrawings(reckoned string, of func(*keep.Result, picture.Options) string) Drawings {
 	if m.Log == nil {
 		return Drawings{}
 	}
-	return m.drawn("", picture.Options{}, func(o picture.Options) string { return of(m.Log.res, o) })
+	return m.drawn(reckoned, "", picture.Options{}, func(o picture.Options) string { return of(m.Log.res, o) })
 }

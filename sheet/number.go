@@ -31,6 +31,7 @@ type Figure struct {
 type Term struct {
 	Name, Doc, Text string
 	Out             bool
+	None            bool // an input that is zero as it is without being given: there is none of it
 }
 
 // explain groups uses by figure in order of first use and drops repeats.
@@ -76,11 +77,22 @@ func inputs(u figure.Use, sys q.System) []Term {
 		for _, a := range u.In {
 			if a.Name == in.Name {
 				t.Text = argument(in, a, sys)
+				t.None = nothing(in, a)
 			}
 		}
 		terms = append(terms, t)
 	}
 	return terms
+}
+
+// nothing reports whether an argument is a zero that is also the input's default:
+// no drop, no spread.
+func nothing(in figure.Input, a figure.Arg) bool {
+	if in.Dim == nil || in.List || a.Num != 0 || in.Default == "" {
+		return false
+	}
+	v, err := in.Dim.Parse(in.Default)
+	return err == nil && v == 0
 }
 
 func argument(in figure.Input, a figure.Arg, sys q.System) string {

@@ -105,7 +105,7 @@ func (m *Model) proofDrawings(of func(*prove.Result, picture.Options) string) Dr
 		return Drawings{}
 	}
 	draw := func(width int) string { return of(m.Proof.res, picture.Options{Units: m.Units, Width: width}) }
-	d := Drawings{Desk: html(draw(m.width()))}
+	d := Drawings{Reckoned: "bench", Desk: html(draw(m.width()))}
 	if !m.Paper {
 		d.Phone = html(draw(picture.Phone))
 	}

@@ -30,12 +30,19 @@ var Parts = []string{"cautions", "cautions-short", "findings", "window", "ladder
 func Templates() *template.Template {
 	set := template.New("sheet")
 	set.Funcs(template.FuncMap{
-		"how":           func(n Number) (template.HTML, error) { return how(set, n) },
 		"weak":          weakness,
 		"stands":        stands,
 		"cautionsShort": CautionsShort,
+		"chain":         chainOf,
+		"figureTo":      func(string) string { return "" }, // where a figure is explained; page and book say
 	})
-	return template.Must(set.ParseFS(parts, "parts/*.html"))
+	return template.Must(Bind(set).ParseFS(parts, "parts/*.html"))
+}
+
+// Bind has set's "how" written by set itself, with its functions. A clone needs it:
+// otherwise its numbers are written by the set that it was cloned from.
+func Bind(set *template.Template) *template.Template {
+	return set.Funcs(template.FuncMap{"how": func(n Number) (template.HTML, error) { return how(set, n) }})
 }
 
 func how(set *template.Template, n Number) (template.HTML, error) {

@@ -12,6 +12,7 @@ import (
 type Drawings struct {
 	Desk, Phone template.HTML
 	Caption     string
+	Reckoned    string // key of how it is reckoned, "" for none
 }
 
 type draw func(res *travel.Result, set *fit.Result, o picture.Options) string
@@ -25,7 +26,7 @@ func (m *Model) drawings(caption string, of draw) Drawings {
 		set = m.made.res
 	}
 	o := picture.Options{Units: m.Units, Width: m.width(), Pick: m.Trip.Pick}
-	d := Drawings{Caption: caption, Desk: template.HTML(of(m.Trip.res, set, o))} // drawings escape the texts they carry
+	d := Drawings{Caption: caption, Reckoned: "year", Desk: template.HTML(of(m.Trip.res, set, o))} // drawings escape the texts they carry
 	if !m.Paper {
 		o.Width = picture.Phone
 		d.Phone = template.HTML(of(m.Trip.res, set, o))

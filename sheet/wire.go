@@ -75,10 +75,11 @@ type Point struct {
 
 // StepRow is one measurement.
 type StepRow struct {
-	Number          int
-	Where, What     string
-	Expected, Range string // the middle where the range is about one value, and the range
-	Why             string
+	Number      int
+	Where, What string
+	Expected    Number // the middle where the range is about one value
+	Range       string
+	Why         string
 }
 
 // WithWire returns the model with the wiring, its findings apart from those of the
@@ -130,7 +131,7 @@ func (m *Model) OneLinePicture() Drawings {
 	draw := func(width int) string {
 		return picture.OneLine(m.Wiring.res, picture.Options{Units: m.Units, Width: width})
 	}
-	d := Drawings{Desk: html(draw(m.width()))}
+	d := Drawings{Reckoned: "wiring", Desk: html(draw(m.width()))}
 	if !m.Paper {
 		d.Phone = html(draw(picture.Phone))
 	}

@@ -177,8 +177,9 @@ func (w *wireRows) points() []Point {
 		}
 		last := &list[len(list)-1]
 		row := StepRow{Number: i + 1, Where: s.Where, What: s.What, Why: s.Why, Range: w.between(s)}
+		row.Expected = Number{Text: "–"}
 		if aimed(s) {
-			row.Expected = w.reading((s.Low+s.High)/2, s.Unit, s.High)
+			row.Expected = Number{Text: w.reading((s.Low+s.High)/2, s.Unit, s.High), How: explain(s.How, w.sys)}
 		}
 		last.Steps = append(last.Steps, row)
 	}

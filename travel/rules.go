@@ -34,7 +34,7 @@ func (s *study) findings(res *Result) []finding.Finding {
 	for _, r := range rules {
 		for _, f := range r.check(s, res) {
 			f.ID = r.id
-			list = append(list, f)
+			list = append(list, f.By(s.workings(r.id, res)...))
 		}
 	}
 	finding.Sort(list)

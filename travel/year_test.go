@@ -1,6 +1,7 @@
 package travel
 
 import (
+	"ampstead/internal/worked"
 	"context"
 	"encoding/json"
 	"errors"
@@ -134,6 +135,7 @@ func TestNoLockChargesInFrostWhenLeftAlone(t *testing.T) {
 	if !has(res, "frost-unguarded") {
 		t.Errorf("no finding says so: %v", res.Findings)
 	}
+	worked.Check(t, res.Findings)
 }
 
 func has(res *Result, id string) bool {

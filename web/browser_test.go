@@ -19,6 +19,11 @@ const requireBrowser = "AMPSTEAD_REQUIRE_BROWSER"
 // browse opens a browser of a phone's width; the test is skipped without one.
 func browse(t *testing.T) context.Context {
 	t.Helper()
+	return browseFor(t, 90*time.Second)
+}
+
+func browseFor(t *testing.T, long time.Duration) context.Context {
+	t.Helper()
 	path := findBrowser()
 	switch {
 	case path == "" && os.Getenv(requireBrowser) != "":
@@ -26,7 +31,7 @@ func browse(t *testing.T) context.Context {
 	case path == "":
 		t.Skip("no Chromium is installed on this machine: the browser test did not run")
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), 90*time.Second)
+	ctx, cancel := context.WithTimeout(context.Background(), long)
 	t.Cleanup(cancel)
 	ctx, cancel = chromedp.NewExecAllocator(ctx,
 		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.Headless, chromedp.DisableGPU, chromedp.NoFirstRun,
@@ -115,7 +120,7 @@ func answersLive(t *testing.T, ctx context.Context, v *visitor, at string) {
 	run(t, ctx, chromedp.Navigate(at+"/rig#"+elementID(equalise)))
 	id := elementID(equalise)
 	input := `document.getElementById("` + id + `")`
-	run(t, ctx, chromedp.Poll[bool](`document.documentElement.classList.contains("live") && `+input+`.closest("details").open`))
+	run(t, ctx, chromedp.Poll[bool](`document.documentElement.classList.contains("live") && `+input+` !== null && `+input+`.closest("details").open`))
 	stops := run(t, ctx, chromedp.Evaluate[int](`document.querySelectorAll("#panel .short .stop").length`))
 
 	fill(t, ctx, input, "62")
@@ -149,16 +154,16 @@ func fill(t *testing.T, ctx context.Context, input, value string) {
 }
 
 // worksByKeyboard goes to a section with the tab key alone, opens it, and saves
-// a value with the enter key.
+// a value by going on to the next.
 func worksByKeyboard(t *testing.T, ctx context.Context, v *visitor, at string) {
 	run(t, ctx, chromedp.Navigate(at+"/rig"))
 	run(t, ctx, chromedp.Poll[bool](`document.documentElement.classList.contains("live")`))
 	tabTo(t, ctx, `document.activeElement.matches("#s-about > summary")`)
 	run(t, ctx, chromedp.KeyEvent("\r"))
-	run(t, ctx, chromedp.Poll[bool](`document.getElementById("s-about").open`))
+	run(t, ctx, chromedp.Poll[bool](`document.getElementById("s-about").open && document.getElementById("about.note") !== null`))
 	tabTo(t, ctx, `document.activeElement.id === "about.note"`)
 	run(t, ctx, chromedp.Evaluate[bool](`document.activeElement.select() === undefined`))
-	run(t, ctx, chromedp.KeyEvent("kept by the stove\r"))
+	run(t, ctx, chromedp.KeyEvent("kept by the stove\t"))
 	run(t, ctx, chromedp.Poll[bool](`document.getElementById("say").textContent.startsWith("Saved.")`))
 	contains(t, "file", v.onDisk(), "note: kept by the stove")
 }
@@ -178,11 +183,14 @@ func tabTo(t *testing.T, ctx context.Context, there string) {
 	t.Fatalf("60 tabs do not lead to %s", there)
 }
 
-// marksNothingItNeedsScriptsFor checks what a browser without scripts gets: a
-// form with a save button for each section, and nothing hidden until a script
-// shows it.
+// marksNothingItNeedsScriptsFor checks what a browser without scripts gets: a way
+// into each section, a form with a save button in those that are open, and nothing
+// hidden until a script shows it.
 func marksNothingItNeedsScriptsFor(t *testing.T, v *visitor) {
-	_, body := v.get("/rig")
+	_, body := v.get("/rig?open=about&open=bank")
+	if closed, ways := strings.Count(body, `<details class="section`), strings.Count(body, `href="/rig?open=`); closed != ways+2 {
+		t.Errorf("%d sections, 2 of them open, and %d ways into them", closed, ways)
+	}
 	if forms, saves := strings.Count(body, `action="/rig/set"`), strings.Count(body, `class="actions save"`); forms == 0 || forms != saves {
 		t.Errorf("%d forms and %d save buttons", forms, saves)
 	}

@@ -28,9 +28,13 @@ type refusal struct {
 	Wrong    map[string]string // messages beside their fields
 	Conflict map[string]string // path → value in the file now
 	Other    []string          // what has no field to stand beside
+	Act      string            // why an item could not be added, copied or removed
+	Stale    bool              // because the file is no longer the one that was seen
 }
 
-func (r *refusal) any() bool { return len(r.Wrong)+len(r.Conflict)+len(r.Other) > 0 }
+func (r *refusal) any() bool {
+	return len(r.Wrong)+len(r.Conflict)+len(r.Other) > 0 || r.Act != ""
+}
 
 // message says what stands beside the field at path, and whether the value in
 // the file changed meanwhile.
@@ -67,6 +71,38 @@ type outcome struct {
 	Before, After *reading
 	Saved         int // values written
 	Refused       refusal
+	At            string            // path of the item that was changed, as it is called now
+	Renames       map[string]string // paths of items that have another name now
+}
+
+// renamed is what a path of the file before is called now.
+func (o *outcome) renamed(path string) string {
+	for was, is := range o.Renames {
+		if within(path, was) {
+			return is + path[len(was):]
+		}
+	}
+	return path
+}
+
+// renamesOf lists the items that changes of their names call otherwise.
+func renamesOf(changes []rig.Change) map[string]string {
+	names := map[string]string{}
+	for _, c := range changes {
+		item := outerPath(c.Path)
+		if list, key := outerPath(item), lastStep(c.Path); list != "" && (key == "name" || key == "item") {
+			names[item] = list + "." + strings.TrimSpace(c.Value)
+		}
+	}
+	return names
+}
+
+// errand is what to do to an item besides, or instead of, writing values.
+type errand struct {
+	path   string // of the item, before any value is written
+	seen   string // stamp of the file that the visitor was shown
+	strict bool   // refused when the file is another one now
+	does   func(path string) act
 }
 
 // show puts both readings into the visitor's units.
@@ -74,7 +110,10 @@ func (o *outcome) show(in func(*reading) *reading) { o.Before, o.After = in(o.Be
 
 // change applies all edits and saves once, or does nothing at all. An error
 // means the file could not be written; it is then as it was.
-func (d *desk) change(edits []edit) (outcome, error) {
+func (d *desk) change(edits []edit) (outcome, error) { return d.perform(edits, errand{}) }
+
+// perform is change with something done to an item behind it, in the same save.
+func (d *desk) perform(edits []edit, job errand) (outcome, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	before := d.readLocked()
@@ -83,20 +122,8 @@ func (d *desk) change(edits []edit) (outcome, error) {
 		out.Refused.Other = []string{"The file cannot be read at the moment. Mend it as text first."}
 		return out, nil
 	}
-	wanted, conflict := conflicts(before.file, edits)
-	if out.Refused.Conflict = conflict; len(conflict) > 0 {
-		return out, nil
-	}
-	if len(wanted) == 0 {
-		return out, nil
-	}
-	next, err := before.file.SetAll(wanted...)
-	if err != nil {
-		out.Refused = refusalOf(before.file, wanted, err)
-		return out, nil
-	}
-	if path := offPage(before.file, next); path != "" {
-		out.Refused.Wrong = map[string]string{path: offPageReason}
+	next := d.prepare(&out, edits, job)
+	if out.Refused.any() || next == nil {
 		return out, nil
 	}
 	if err := next.Save(); errors.Is(err, rig.ErrChanged) {
@@ -107,8 +134,55 @@ func (d *desk) change(edits []edit) (outcome, error) {
 		return out, err
 	}
 	d.last = readingOf(next)
-	out.After, out.Saved = d.last, len(wanted)
+	d.last.since = sinceOf(before, d.last)
+	out.After = d.last
 	return out, nil
+}
+
+// prepare makes the file that is to be saved, nil when there is nothing to save; what
+// stands against it is in the outcome.
+func (d *desk) prepare(out *outcome, edits []edit, job errand) *rig.File {
+	before := out.Before.file
+	wanted, conflict := conflicts(before, edits)
+	if out.Refused.Conflict = conflict; len(conflict) > 0 {
+		return nil
+	}
+	if job.strict && job.seen != out.Before.stamp {
+		out.Refused.Stale = true
+		out.Refused.Act = "The file was changed meanwhile by someone else. This is how it is now; press again if you still want to."
+		return nil
+	}
+	if len(wanted) == 0 && job.does == nil {
+		return nil
+	}
+	next, err := before.Edit(wanted...)
+	if err != nil {
+		out.Refused = refusalOf(before, wanted, err)
+		return nil
+	}
+	out.Saved, out.Renames = len(wanted), renamesOf(wanted)
+	if job.does != nil {
+		if next, out.At, err = job.does(out.renamed(job.path))(next); err != nil {
+			out.Refused.Act = plainAct(before.Path, err)
+			return nil
+		}
+	}
+	if at := offPage(before, next); at != "" {
+		if out.Refused.Wrong = map[string]string{at: offPageReason}; job.does != nil {
+			out.Refused.Act = offPageReason
+		}
+		return nil
+	}
+	return next
+}
+
+// plainAct says in sentences why an item could not be changed.
+func plainAct(file string, err error) string {
+	var said []string
+	for _, p := range problemsOf(file, err) {
+		said = append(said, sentences(p.Message, want(p)))
+	}
+	return strings.Join(said[:min(len(said), 3)], " ")
 }
 
 // conflicts leaves out what was not touched and finds what someone else
@@ -169,10 +243,12 @@ func (d *desk) write(text []byte, seen string) (rig.Errors, *reading, error) {
 	if err != nil {
 		return problemsOf(d.path, err), now, nil
 	}
-	if path := offPage(now.file, next); path != "" && now.file != nil {
+	if path := offPage(now.file, next); path != "" && !(now.file == nil && stoodThere(now.text, next)) {
 		return rig.Errors{next.Problem(path, offPageReason, "", "")}, now, nil
 	}
-	if err := next.Replace(now.text); err != nil {
+	if err := next.Replace(now.text); errors.Is(err, rig.ErrChanged) {
+		return nil, d.readLocked(), errChanged
+	} else if err != nil {
 		return nil, now, err
 	}
 	return nil, d.readLocked(), nil

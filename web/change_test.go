@@ -33,7 +33,7 @@ func TestLiveChangeMendsAFindingAndKeepsEveryOtherByte(t *testing.T) {
 	if !sent || strings.Contains(notes, "tag stop") {
 		t.Errorf("notes sent %v: %q", sent, notes)
 	}
-	if a.Parts["panel"] == "" || !strings.HasPrefix(a.Say, "Saved. Findings: ") {
+	if a.Parts["panel"] == "" || a.Say != "Saved. The last edit: 1 finding gone." {
 		t.Errorf("say %q, panel %q", a.Say, a.Parts["panel"])
 	}
 	if _, whole := a.Parts["sections"]; whole {
@@ -117,18 +117,17 @@ func TestNewNameSendsAllSections(t *testing.T) {
 func form(section string, triples ...string) url.Values {
 	f := url.Values{"section": {section}}
 	for i := 0; i < len(triples); i += 3 {
-		f.Add("path", triples[i])
-		f.Add("was", triples[i+1])
-		f.Add("value", triples[i+2])
+		f.Set("w:"+triples[i], triples[i+1])
+		f.Set("v:"+triples[i], triples[i+2])
 	}
 	return f
 }
 
 func TestPlainSaveRedirectsToItsSection(t *testing.T) {
 	v := visit(t, "curlew-draft")
-	res := v.post("/rig/set", form("s-charge.roof_solar", equalise, "62.0 V", "off", "charge.roof solar.settings.float", "54.0 V", "none",
+	res := v.post("/rig/set", form("charge.roof solar", equalise, "62.0 V", "off", "charge.roof solar.settings.float", "54.0 V", "none",
 		"charge.roof solar.limit", "45 A", "45 A"))
-	if res.StatusCode != http.StatusSeeOther || res.Header.Get("Location") != "/rig?saved=2#s-charge.roof_solar" {
+	if res.StatusCode != http.StatusSeeOther || res.Header.Get("Location") != "/rig?open=charge.roof+solar&saved=2#s-charge.roof_solar" {
 		t.Fatalf("%d to %q", res.StatusCode, res.Header.Get("Location"))
 	}
 	contains(t, "file", v.onDisk(), "equalise: off", "float: none", "# left as it came")
@@ -137,7 +136,7 @@ func TestPlainSaveRedirectsToItsSection(t *testing.T) {
 func TestPlainSaveThatIsWrongKeepsWhatWasTyped(t *testing.T) {
 	v := visit(t, "curlew-draft")
 	before := v.onDisk()
-	res := v.post("/rig/set", form("s-charge.roof_solar", equalise, "62.0 V", "off", "charge.roof solar.limit", "45 A", "forty <amps>"))
+	res := v.post("/rig/set", form("charge.roof solar", equalise, "62.0 V", "off", "charge.roof solar.limit", "45 A", "forty <amps>"))
 	status, body := v.read(res)
 	if status != http.StatusUnprocessableEntity {
 		t.Errorf("status %d", status)
@@ -155,12 +154,12 @@ func TestPlainConflictSaysSo(t *testing.T) {
 	if status != http.StatusConflict {
 		t.Errorf("status %d", status)
 	}
-	contains(t, "form", body, "Someone changed this meanwhile to 61.0 V", `name="was" value="61.0 V"`)
+	contains(t, "form", body, "Someone changed this meanwhile to 61.0 V", `name="w:`+equalise+`" value="61.0 V"`)
 }
 
 func TestTwoValuesThatAreOnlyRightTogether(t *testing.T) {
 	v := visit(t, "curlew-draft")
-	res := v.post("/rig/set", form("s-heater", "heater.on", "2 °C", "8 °C", "heater.off", "6 °C", "12 °C"))
+	res := v.post("/rig/set", form("heater", "heater.on", "2 °C", "8 °C", "heater.off", "6 °C", "12 °C"))
 	if res.StatusCode != http.StatusSeeOther {
 		_, body := v.read(res)
 		t.Fatalf("status %d: %s", res.StatusCode, body)
@@ -170,7 +169,7 @@ func TestTwoValuesThatAreOnlyRightTogether(t *testing.T) {
 
 func TestTakeTheRecommendedValue(t *testing.T) {
 	v := visit(t, "curlew-draft")
-	f := form("s-charge.roof_solar", equalise, "62.0 V", "62.0 V")
+	f := form("charge.roof solar", equalise, "62.0 V", "62.0 V")
 	f.Set("take", equalise)
 	if res := v.post("/rig/set", f); res.StatusCode != http.StatusSeeOther {
 		t.Fatalf("status %d", res.StatusCode)

@@ -59,7 +59,7 @@ func (s *site) replace(w http.ResponseWriter, r *http.Request, now *reading, tex
 	case errors.Is(err, errChanged), errors.Is(err, rig.ErrChanged):
 		s.showChoose(w, r, http.StatusConflict, searchForm{}, changedMeanwhile)
 	case err != nil:
-		http.Error(w, "The file could not be saved and is as it was: "+plainReason(err), http.StatusInternalServerError)
+		s.unsaved(w, r, rigUnsaved, err)
 	case len(problems) > 0:
 		s.showChoose(w, r, http.StatusUnprocessableEntity, searchForm{}, "Nothing was written: "+problems[0].Error()+".")
 	default:

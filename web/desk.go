@@ -38,6 +38,9 @@ type reading struct {
 	result   *fit.Result
 	wired    *wire.Result // nil when it could not be reckoned
 	unwired  *rig.Problem // and why
+	since    *since       // what the edit that led here did to the findings; nil when none did
+	formed   sync.Once
+	editable rig.Form // what can be edited in it
 
 	mu     sync.Mutex
 	other  *reading // the same in the other units
@@ -137,7 +140,7 @@ func (now *reading) in(units quantity.System) *reading {
 	if err != nil {
 		return now // it ran before: units alone cannot stop it
 	}
-	now.other = &reading{file: now.file, text: now.text, stamp: now.stamp, units: units, result: result}
+	now.other = &reading{file: now.file, text: now.text, stamp: now.stamp, units: units, result: result, since: now.since}
 	now.other.reckonWire(&wants)
 	return now.other
 }

@@ -8,6 +8,6 @@
 // file's content and thrown away when that changes. The drill is played and
 // the year on the road reckoned behind the pages, one run at a time (jobs.go).
 //
-// May import: benchlog, choose, prove, shelf, rig, fit, wire, drill, travel, sheet, book, look, figure, finding, quantity and the
-// standard library.
+// May import: benchlog, choose, prove, shelf, rig, fit, wire, drill, travel, sheet, book, look, figure, finding, quantity,
+// physics/cell, physics/conductor and the standard library.
 package web

@@ -33,16 +33,21 @@ func newDrills(d drilling, q *queue) *drills {
 
 // drilledFor returns the job of the drill for a reading, started when there is
 // none.
-func (d *drills) drilledFor(now *reading) *job[*drilled] {
-	return d.of(now, func(ctx context.Context, j *job[*drilled]) (*drilled, error) {
+func (d *drills) drilledFor(now *reading) *job[*drilled] { return d.of(now, d.playing(now)) }
+
+// drilledUnasked is the same for a drill that nobody waits for.
+func (d *drills) drilledUnasked(now *reading) *job[*drilled] { return d.unasked(now, d.playing(now)) }
+
+func (d *drills) playing(now *reading) func(context.Context, *job[*drilled]) (*drilled, error) {
+	return func(ctx context.Context, j *job[*drilled]) (*drilled, error) {
 		r := now.file.Rig
-		res, err := d.run(ctx, r, drill.Options{Progress: j.progress})
+		res, err := d.run(ctx, r, drill.Options{Workers: j.workers(), Progress: j.progress})
 		if err != nil {
 			return nil, err
 		}
 		strips, err := sheet.Strips(ctx, res, func(scene string, faults ...string) (*drill.Strip, error) { return d.play(r, scene, faults...) })
 		return &drilled{res, strips}, err
-	})
+	}
 }
 
 // with returns the model with the drill, if there is one.

@@ -1,12 +1,14 @@
 package web
 
 import (
-	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 
 	"ampstead/figure"
+	"ampstead/handbook"
 	"ampstead/quantity"
+	"ampstead/working"
 )
 
 type figuresPage struct {
@@ -20,17 +22,22 @@ type figurePage struct {
 	Inputs  []figureInput
 	Wrong   string
 	Results []panelRow
-	Checks  []checkRow
+	Terms   []figureTerm
+	Stages  []string // that reckon with it
+	Chains  []string // of simulations it is a link of
+	Checks  []checkGroup
 	Passed  int
+	Count   int
+}
+
+// figureTerm is one thing that goes in or comes out.
+type figureTerm struct {
+	Name, Unit, Doc, Without string
+	Out                      bool
 }
 
 type figureInput struct {
 	Name, Value, Placeholder, Hint string
-}
-
-type checkRow struct {
-	What, Expected, Got string
-	Pass                bool
 }
 
 func (s *site) figures(w http.ResponseWriter, r *http.Request) {
@@ -49,10 +56,12 @@ func (s *site) figure(w http.ResponseWriter, r *http.Request) {
 	now := s.desk.read()
 	p := figurePage{Frame: s.frame(r, "figures", f.Name, now), Figure: f, Inputs: figureInputs(f, r)}
 	p.tryIt(s.units(r, now))
-	for _, o := range f.Verify() {
-		p.Checks = append(p.Checks, checkOf(o))
-		if o.Pass {
-			p.Passed++
+	report := handbook.Verify([]*figure.Figure{f})
+	p.Checks, p.Count, p.Passed = checkGroups(report.Figures[0]), report.Checks, report.Checks-report.Differ
+	p.Terms, p.Stages = figureTerms(f), handbook.Stages(f.Name)
+	for _, c := range working.Chains() {
+		if slices.Contains(c.Figures(), f.Name) {
+			p.Chains = append(p.Chains, c.Title)
 		}
 	}
 	s.render(w, http.StatusOK, "figure", p)
@@ -116,13 +125,27 @@ func resultText(out figure.Output, value any, units quantity.System) string {
 	return figure.Show(dim, value, units)
 }
 
-func checkOf(o figure.Outcome) checkRow {
-	return checkRow{What: strings.TrimSpace(o.Note), Expected: checkText(o.Expected), Got: checkText(o.Got), Pass: o.Pass}
+func figureTerms(f *figure.Figure) []figureTerm {
+	var list []figureTerm
+	for _, in := range f.Inputs {
+		t := figureTerm{Name: in.Name, Unit: unitName(in.Dim), Doc: in.Doc, Without: in.Default}
+		if in.List {
+			t.Unit = strings.TrimSpace("several, " + t.Unit)
+		}
+		list = append(list, t)
+	}
+	for _, out := range f.Outputs {
+		list = append(list, figureTerm{Name: out.Key, Unit: unitName(out.Dim), Doc: out.Doc, Out: true})
+	}
+	return list
 }
 
-func checkText(v any) string {
-	if f, ok := v.(float64); ok {
-		return quantity.Plain.Text(f, quantity.Metric)
+func unitName(d *quantity.Dimension) string {
+	switch {
+	case d == nil:
+		return "text"
+	case d.Base == "":
+		return "number"
 	}
-	return fmt.Sprint(v)
+	return d.Base
 }

@@ -45,7 +45,7 @@ func (s *site) fitBody(now *reading) (template.HTML, error) {
 	if now.fit == "" {
 		data := fitBody{tallyOf(now.found()), model, now.places()}
 		var out bytes.Buffer
-		if err := s.views["fit"].ExecuteTemplate(&out, "fit-body", data); err != nil {
+		if err := s.views.execute(&out, "fit", "fit-body", data); err != nil {
 			return "", err
 		}
 		now.fit = template.HTML(out.String()) // written by the escaping template above

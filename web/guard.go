@@ -2,16 +2,16 @@ package web
 
 import (
 	"errors"
-	"net"
+	"log"
 	"net/http"
-	"net/netip"
+	"runtime/debug"
 	"strings"
 )
 
 // policy is the content policy of every page: nothing but our own style sheet,
 // modules and drawings; no frames; forms only to ourselves.
 const policy = "default-src 'none'; style-src 'self'; script-src 'self'; connect-src 'self'; " +
-	"img-src 'self' data:; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
+	"img-src 'self' data:; manifest-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
 
 // Most bytes of a request body, by what it carries.
 const (
@@ -21,30 +21,66 @@ const (
 
 // guard wraps the pages with everything that is checked before a page sees a
 // request: host name, headers, origin and size.
-func guard(next http.Handler, anyHost bool) http.Handler {
+func guard(next http.Handler, hosts *hosts) http.Handler {
 	origin := http.NewCrossOriginProtection()
-	origin.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
-		http.Error(w, "This request came from another site and was refused.", http.StatusForbidden)
-	}))
-	checked := origin.Handler(next)
+	origin.SetDenyHandler(http.HandlerFunc(fromElsewhere))
+	checked := origin.Handler(calm(next))
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		setHeaders(w.Header())
-		if !anyHost && !loopbackHost(r.Host) {
-			http.Error(w, "Ask for this page by the name localhost or the address 127.0.0.1.", http.StatusMisdirectedRequest)
-			return
+		switch {
+		case !hosts.answers(r.Host):
+			http.Error(w, hosts.notHere(), http.StatusMisdirectedRequest)
+		case embedded(r):
+			fromElsewhere(w, r)
+		case r.ContentLength > bodyLimit(r):
+			http.Error(w, tooMuch, http.StatusRequestEntityTooLarge)
+		default:
+			r.Body = http.MaxBytesReader(w, r.Body, bodyLimit(r))
+			checked.ServeHTTP(w, r)
 		}
-		r.Body = http.MaxBytesReader(w, r.Body, bodyLimit(r))
-		checked.ServeHTTP(w, r)
+	})
+}
+
+const tooMuch = "That is more than this page takes."
+
+func fromElsewhere(w http.ResponseWriter, _ *http.Request) {
+	http.Error(w, "This request came from another site and was refused.", http.StatusForbidden)
+}
+
+// embedded reports whether a page of another site asks for something without the
+// person going there: it could have this machine reckon, or learn that it is there.
+func embedded(r *http.Request) bool {
+	site := r.Header.Get("Sec-Fetch-Site")
+	return (site == "cross-site" || site == "same-site") && r.Header.Get("Sec-Fetch-Mode") != "navigate"
+}
+
+// calm answers in place of a page that failed inside; one such page ends no other,
+// and the visitor learns nothing of the program's insides.
+func calm(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		defer func() {
+			switch failure := recover(); failure {
+			case nil:
+			case http.ErrAbortHandler:
+				panic(failure)
+			default:
+				log.Printf("ampstead: %s %q failed inside: %v\n%s", r.Method, r.URL.Path, failure, debug.Stack())
+				http.Error(w, "This page failed inside Ampstead. What was stored before is still stored; go back and try another way.", http.StatusInternalServerError)
+			}
+		}()
+		next.ServeHTTP(w, r)
 	})
 }
 
 func setHeaders(h http.Header) {
 	h.Set("Content-Security-Policy", policy)
 	h.Set("X-Content-Type-Options", "nosniff")
+	h.Set("X-Frame-Options", "DENY") // for browsers that know no frame-ancestors
 	// Not no-referrer: a browser would then send "Origin: null" with our own
 	// forms, which the origin check has to refuse.
 	h.Set("Referrer-Policy", "same-origin")
 	h.Set("Cross-Origin-Resource-Policy", "same-origin")
+	h.Set("Permissions-Policy", "camera=(), geolocation=(), microphone=()")
 	h.Set("Cache-Control", "no-store")
 }
 
@@ -72,21 +108,6 @@ func pageOf(path string) string {
 	return path
 }
 
-// loopbackHost reports whether a Host header names this machine itself. A site
-// elsewhere that points its own name at 127.0.0.1 sends its own name here.
-func loopbackHost(host string) bool {
-	name := host
-	if h, _, err := net.SplitHostPort(host); err == nil {
-		name = h
-	}
-	name = strings.Trim(name, "[]")
-	if strings.EqualFold(name, "localhost") {
-		return true
-	}
-	addr, err := netip.ParseAddr(name)
-	return err == nil && addr.IsLoopback()
-}
-
 // readForm parses a posted form; when it cannot, it answers and reports false.
 func readForm(w http.ResponseWriter, r *http.Request) bool {
 	err := r.ParseForm()
@@ -95,7 +116,7 @@ func readForm(w http.ResponseWriter, r *http.Request) bool {
 	}
 	var big *http.MaxBytesError
 	if errors.As(err, &big) {
-		http.Error(w, "That is more than this page takes.", http.StatusRequestEntityTooLarge)
+		http.Error(w, tooMuch, http.StatusRequestEntityTooLarge)
 		return false
 	}
 	http.Error(w, "The form could not be read.", http.StatusBadRequest)

@@ -1,7 +1,6 @@
 package web
 
 import (
-	"fmt"
 	"html/template"
 	"net/http"
 	"net/url"
@@ -13,7 +12,7 @@ import (
 // runs wait in, and the pages that belong to no rig.
 type hall struct {
 	config   Config
-	parsed   map[string]*template.Template // never executed: each site clones it
+	shared   *template.Template // the parts of every page
 	assets   map[string]asset
 	sessions *sessions
 	limiter  *limiter
@@ -25,7 +24,7 @@ type hall struct {
 }
 
 func newHall(config Config) (*hall, error) {
-	parsed, err := parseViews()
+	shared, err := parseShared()
 	if err != nil {
 		return nil, err
 	}
@@ -34,13 +33,12 @@ func newHall(config Config) (*hall, error) {
 		return nil, err
 	}
 	h := &hall{
-		config: config, parsed: parsed, assets: assets,
+		config: config, shared: shared, assets: assets,
 		sessions: newSessions(config.Now), limiter: newLimiter(config.Now),
 		queue: newQueue(), streams: make(chan struct{}, mostStreams),
 	}
-	if h.front, err = newSite(h, config.Path, "", config.Live); err != nil {
-		return nil, err
-	}
+	h.queue.now = config.Now
+	h.front = newSite(h, config.Path, "", config.Live)
 	if config.Workshop != "" {
 		h.workshop = newWorkshop(h, config.Workshop, config.Path)
 	}
@@ -63,13 +61,16 @@ func (h *hall) routes() http.Handler {
 	mux := router{http.NewServeMux(), func(pattern string) { h.paths = append(h.paths, pattern) }}
 	mux.HandleFunc("POST /show", h.show)
 	mux.HandleFunc("GET /static/{name}", h.static)
+	mux.HandleFunc("GET /phone", h.phone)
+	mux.HandleFunc("GET /start", h.start)
+	mux.HandleFunc("POST /start", h.finish)
 	if h.config.Passphrase != "" {
 		mux.HandleFunc("GET /login", h.login)
 		mux.HandleFunc("POST /login", h.enter)
 		mux.HandleFunc("POST /logout", h.leave)
 	}
+	mux.HandleFunc("GET /rigs", h.rigs)
 	if h.workshop != nil {
-		mux.HandleFunc("GET /rigs", h.rigs)
 		mux.HandleFunc("/rigs/{slug}", h.enterRig)
 		mux.HandleFunc("/rigs/{slug}/{rest...}", h.enterRig)
 	}
@@ -134,15 +135,17 @@ func (h *hall) render(w http.ResponseWriter, status int, view string, data any) 
 	h.front.render(w, status, view, data)
 }
 
-// viewsFor are the pages with links below base.
-func (h *hall) viewsFor(base string) (map[string]*template.Template, error) {
-	views := map[string]*template.Template{}
-	for name, parsed := range h.parsed {
-		view, err := parsed.Clone()
-		if err != nil {
-			return nil, fmt.Errorf("page templates: %w", err)
+// figureTo leads to a figure of the handbook, where there is one.
+func (h *hall) figureTo(base string) func(string) string {
+	return func(name string) string {
+		if len(h.config.Figures) == 0 {
+			return ""
 		}
-		views[name] = view.Funcs(template.FuncMap{"at": func() string { return base }})
+		return base + "/figures/" + name
 	}
-	return views, nil
+}
+
+// viewsFor are the pages with links below base.
+func (h *hall) viewsFor(base string) *views {
+	return newViews(h.shared, template.FuncMap{"at": func() string { return base }, "figureTo": h.figureTo(base)})
 }

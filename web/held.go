@@ -22,6 +22,17 @@ func newHeld[K comparable, T any](q *queue, most int) *held[K, T] {
 // of returns the job of a key, started when there is none; the oldest one goes
 // when there are too many.
 func (h *held[K, T]) of(key K, work func(context.Context, *job[T]) (T, error)) *job[T] {
+	j := h.take(key, false, work)
+	j.hurry()
+	return j
+}
+
+// unasked is the same for a job that nobody waits for.
+func (h *held[K, T]) unasked(key K, work func(context.Context, *job[T]) (T, error)) *job[T] {
+	return h.take(key, true, work)
+}
+
+func (h *held[K, T]) take(key K, unasked bool, work func(context.Context, *job[T]) (T, error)) *job[T] {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if j := h.jobs[key]; j != nil {
@@ -32,7 +43,14 @@ func (h *held[K, T]) of(key K, work func(context.Context, *job[T]) (T, error)) *
 		delete(h.jobs, h.keys[0])
 		h.keys = h.keys[1:]
 	}
-	h.keys, h.jobs[key] = append(h.keys, key), begin(h.queue, work)
+	h.keys, h.jobs[key] = append(h.keys, key), begin(h.queue, unasked, work)
+	return h.jobs[key]
+}
+
+// known returns the job of a key if there is one.
+func (h *held[K, T]) known(key K) *job[T] {
+	h.mu.Lock()
+	defer h.mu.Unlock()
 	return h.jobs[key]
 }
 

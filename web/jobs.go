@@ -11,17 +11,25 @@ import (
 // patience is how long a page waits for a quick run before it shows progress.
 const patience = 250 * time.Millisecond
 
-// queue does work behind the pages, one run at a time.
+// queue does work behind the pages, one run at a time. What a visitor waits for
+// goes before what was begun unasked.
 type queue struct {
 	mu     sync.Mutex
 	closed bool
 	line   chan struct{} // holds one token: who has it may work
+	unask  chan struct{} // the same for runs that nobody waits for
+	behind chan struct{} // of the unasked run that was begun last; see turn
+	awaits int           // runs that somebody waits for
+	calm   chan struct{} // closed while there are none of those
+	now    func() time.Time
 	all    sync.WaitGroup
 }
 
 func newQueue() *queue {
-	q := &queue{line: make(chan struct{}, 1)}
+	q := &queue{line: make(chan struct{}, 1), unask: make(chan struct{}, 1), calm: make(chan struct{}), now: time.Now}
 	q.line <- struct{}{}
+	q.unask <- struct{}{}
+	close(q.calm)
 	return q
 }
 
@@ -36,11 +44,25 @@ func (q *queue) close(ends ...func()) {
 	q.all.Wait()
 }
 
+// also does something beside the line that ends by itself soon; false once nothing
+// new begins.
+func (q *queue) also(do func()) bool {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	if q.closed {
+		return false
+	}
+	q.all.Go(do)
+	return true
+}
+
 // task is what is the same about jobs of every kind.
 type task struct {
 	cancel context.CancelFunc
 	done   chan struct{}
-	err    error // stands after done is closed
+	err    error     // stands after done is closed
+	ended  time.Time // so does this
+	turn   *turn     // nil for one that never began
 
 	mu     sync.Mutex
 	at, of int // progress
@@ -52,8 +74,9 @@ type job[T any] struct {
 	result T
 }
 
-// begin starts work when what was begun before it has ended.
-func begin[T any](q *queue, work func(context.Context, *job[T]) (T, error)) *job[T] {
+// begin starts work when what was begun before it has ended; unasked, also only
+// while nobody waits for anything.
+func begin[T any](q *queue, unasked bool, work func(context.Context, *job[T]) (T, error)) *job[T] {
 	ctx, cancel := context.WithCancel(context.Background())
 	j := &job[T]{task: task{cancel: cancel, done: make(chan struct{})}}
 	q.mu.Lock()
@@ -64,31 +87,32 @@ func begin[T any](q *queue, work func(context.Context, *job[T]) (T, error)) *job
 		close(j.done)
 		return j
 	}
+	j.turn = q.enlist(ctx, unasked)
 	q.all.Go(func() {
 		defer close(j.done)
 		defer cancel()
-		select {
-		case <-q.line:
-		case <-ctx.Done():
-			j.err = ctx.Err()
+		defer j.turn.end()
+		if j.err = j.turn.begin(); j.err != nil {
 			return
 		}
-		defer func() { q.line <- struct{}{} }()
 		result, err := work(ctx, j)
 		if ctx.Err() != nil {
 			err = ctx.Err()
 		}
-		if j.err = err; err == nil {
+		if j.err, j.ended = err, q.now(); err == nil {
 			j.result = result
 		}
 	})
 	return j
 }
 
+// progress takes how far a run is. One that nobody waits for is held back here
+// while somebody waits for another.
 func (t *task) progress(at, of int) {
 	t.mu.Lock()
-	defer t.mu.Unlock()
 	t.at, t.of = at, of
+	t.mu.Unlock()
+	t.turn.giveWay()
 }
 
 // state returns how far the task is.
@@ -155,7 +179,19 @@ func (k *kept[T]) of(now *reading, work func(context.Context, *job[T]) (T, error
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.stamp != now.stamp || k.job == nil {
-		k.renew(now, work)
+		k.renew(now, false, work)
+	}
+	k.job.hurry()
+	return k.job
+}
+
+// unasked returns the job for a reading, started when there is none as one that
+// nobody waits for.
+func (k *kept[T]) unasked(now *reading, work func(context.Context, *job[T]) (T, error)) *job[T] {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.stamp != now.stamp || k.job == nil {
+		k.renew(now, true, work)
 	}
 	return k.job
 }
@@ -164,12 +200,12 @@ func (k *kept[T]) of(now *reading, work func(context.Context, *job[T]) (T, error
 func (k *kept[T]) anew(now *reading, work func(context.Context, *job[T]) (T, error)) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	k.renew(now, work)
+	k.renew(now, false, work)
 }
 
-func (k *kept[T]) renew(now *reading, work func(context.Context, *job[T]) (T, error)) {
+func (k *kept[T]) renew(now *reading, unasked bool, work func(context.Context, *job[T]) (T, error)) {
 	k.drop()
-	k.stamp, k.job = now.stamp, begin(k.queue, work)
+	k.stamp, k.job = now.stamp, begin(k.queue, unasked, work)
 }
 
 // known returns the job if there is one for this reading.

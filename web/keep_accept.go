@@ -27,7 +27,7 @@ func (s *site) acceptLog(w http.ResponseWriter, r *http.Request) {
 	out, err := s.desk.change(edits)
 	switch {
 	case err != nil:
-		s.showKeep(w, r, http.StatusInternalServerError, entryForm{}, "The rig file could not be saved and is as it was: "+plainReason(err)+".")
+		s.showKeep(w, r, diskStatus(err), entryForm{}, "The rig file could not be saved and is as it was: "+plainReason(err)+".")
 	case out.Refused.any():
 		s.showKeep(w, r, http.StatusConflict, entryForm{}, "Nothing was written. "+refusedWords(out.Refused))
 	default:

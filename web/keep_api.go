@@ -65,7 +65,7 @@ func (s *site) takeReadings(w http.ResponseWriter, r *http.Request) {
 func (s *site) takeAll(w http.ResponseWriter, r *http.Request, now *reading, sent sentReadings) {
 	book, err := s.ledger.open(r.Context(), now.file, true)
 	if err != nil {
-		refuse(w, http.StatusServiceUnavailable, plainReason(err))
+		refuse(w, storeStatus(err), plainReason(err))
 		return
 	}
 	results := []gotReading{}
@@ -74,7 +74,7 @@ func (s *site) takeAll(w http.ResponseWriter, r *http.Request, now *reading, sen
 		if err != nil {
 			// The logbook itself fails: what came before is stored, and sending
 			// all again does no harm.
-			refuse(w, http.StatusServiceUnavailable, plainReason(err))
+			refuse(w, storeStatus(err), plainReason(err))
 			return
 		}
 		results = append(results, got)

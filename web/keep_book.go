@@ -5,6 +5,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"net/http"
 	"os"
@@ -26,6 +27,8 @@ type ledger struct {
 	name string // what is open: its place and rig
 	file os.FileInfo
 	book *store.Book
+
+	readOnly bool // the disk takes nothing: a write tries anew
 }
 
 // open returns the logbook; nil when there is none yet and nothing is to be
@@ -37,13 +40,17 @@ func (l *ledger) open(ctx context.Context, file *rig.File, write bool) (*store.B
 		return nil, l.dropLocked()
 	}
 	name := logbook.Place(file, l.server) + "\n" + file.Rig.About.Name
-	if l.book != nil && l.name == name && l.same(file) {
+	if l.book != nil && l.name == name && l.same(file) && !(write && l.readOnly) {
 		return l.book, nil
 	}
 	if err := l.dropLocked(); err != nil {
 		return nil, err
 	}
 	book, err := logbook.Open(ctx, file, l.server, false)
+	l.readOnly = errors.Is(err, store.ErrReadOnly) && !write
+	if l.readOnly { // to be read all the same
+		book, err = logbook.Open(ctx, file, l.server, true)
+	}
 	if err != nil {
 		return nil, err
 	}

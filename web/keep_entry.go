@@ -106,7 +106,7 @@ func (s *site) entered(w http.ResponseWriter, r *http.Request, show showForm, pu
 	}
 	book, err := s.ledger.open(r.Context(), now.file, true)
 	if err != nil {
-		show(w, r, http.StatusServiceUnavailable, f, "Not stored: "+plainReason(err)+".")
+		show(w, r, storeStatus(err), f, "Not stored: "+plainReason(err)+".")
 		return
 	}
 	doubts, content, err := s.doubts(r, book, now, reading)
@@ -144,6 +144,7 @@ func (s *site) doubts(r *http.Request, book *store.Book, now *reading, reading s
 	}
 	values := reading
 	values.Taken = s.config.Now().Truncate(24 * 3600e9) // the question stands though some minutes pass
+	reading.Entered = s.config.Now()                    // one of a day to come is asked about
 	return keep.Question(now.file.Rig, others, reading), logbook.ContentID(values), nil
 }
 
@@ -177,5 +178,5 @@ func storeTrouble(err error) (status int, why string) {
 	case errors.Is(err, store.ErrUnknown):
 		return http.StatusNotFound, "there is no such reading"
 	}
-	return http.StatusServiceUnavailable, plainReason(err)
+	return storeStatus(err), plainReason(err)
 }

@@ -30,7 +30,7 @@ func (s *site) importTable(w http.ResponseWriter, r *http.Request) {
 	if err != nil {
 		status := http.StatusUnprocessableEntity
 		why := err.Error()
-		if known, said := storeTrouble(err); known != http.StatusServiceUnavailable {
+		if known, said := storeTrouble(err); known != http.StatusServiceUnavailable || diskReason(err) != "" {
 			status, why = known, said
 		}
 		s.showKeep(w, r, status, entryForm{}, "Nothing was taken in: "+why+".")

@@ -1,6 +1,10 @@
 package web
 
-import "ampstead/rig"
+import (
+	"strings"
+
+	"ampstead/rig"
+)
 
 // offPage finds what a page may not change: which program is run on an alarm, and
 // which secrets are read and sent where. Whoever can reach the page could otherwise
@@ -25,6 +29,30 @@ func offPage(before, after *rig.File) string {
 		return "live.broker"
 	}
 	return ""
+}
+
+// stoodThere reports whether what a page may not change stands in a file that
+// cannot be read as a rig, so that the rest of it can be mended there.
+func stoodThere(text []byte, after *rig.File) bool {
+	is := after.Rig.Live
+	for key, value := range map[string]string{"command:": is.Command, "password_file:": is.PasswordFile, "password_variable:": is.PasswordVariable, "broker:": is.Broker} {
+		if value != "" && !lineWith(string(text), key, value) {
+			return false
+		}
+	}
+	return true
+}
+
+// lineWith reports whether a line of text gives key just this value.
+func lineWith(text, key, value string) bool {
+	for line := range strings.Lines(text) {
+		name, rest, ok := strings.Cut(strings.TrimSpace(line), key)
+		rest, _, _ = strings.Cut(rest, " #")
+		if ok && name == "" && strings.Trim(rest, ` "'`) == value {
+			return true
+		}
+	}
+	return false
 }
 
 const offPageReason = "This is changed in the file itself, on the machine: it decides what that machine runs, or where a secret is sent."

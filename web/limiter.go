@@ -8,8 +8,8 @@ import (
 	"time"
 )
 
-// How wrong passphrases are slowed down: a few free tries, then a wait that
-// doubles with each further one.
+// How wrong passphrases are slowed down: a few free tries an address, then a wait
+// that doubles with each further one.
 const (
 	freeTries   = 4
 	longestWait = 15 * time.Minute
@@ -17,11 +17,23 @@ const (
 	mostTracked = 1024
 )
 
-// limiter counts tries per address.
+// How many tries are looked at altogether, whoever sends them: each costs memory
+// and most of a second. Addresses that gave the right passphrase before have a share
+// of their own, so that a flood from others does not keep them out.
+const (
+	triesAtOnce = 10
+	tryEvery    = 3 * time.Second // 20 a minute
+	mostKnown   = 64
+)
+
+// limiter counts tries per address and altogether.
 type limiter struct {
 	now   func() time.Time
 	mu    sync.Mutex
 	tries map[netip.Prefix]*tried
+
+	strangers, known share
+	friends          []netip.Prefix // gave the right passphrase, the latest last
 }
 
 type tried struct {
@@ -35,13 +47,17 @@ func newLimiter(now func() time.Time) *limiter {
 }
 
 // take uses up one try. It returns how long to wait when none is left. Tries
-// count before the passphrase is looked at, so that many at once gain nothing.
+// count before the passphrase is looked at, so that many at once gain nothing; one
+// that is not looked at because others fill the share does not count.
 func (l *limiter) take(from netip.Prefix) time.Duration {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	now := l.now()
 	t := l.entry(from, now)
 	if wait := t.until.Sub(now); wait > 0 {
+		return wait
+	}
+	if wait := l.shareOf(from).take(now); wait > 0 {
 		return wait
 	}
 	t.count++
@@ -52,15 +68,36 @@ func (l *limiter) take(from netip.Prefix) time.Duration {
 	return 0
 }
 
-// forgive forgets the tries of an address that gave the right passphrase.
+func (l *limiter) shareOf(from netip.Prefix) *share {
+	for _, f := range l.friends {
+		if f == from {
+			return &l.known
+		}
+	}
+	return &l.strangers
+}
+
+// forgive forgets the tries of an address that gave the right passphrase, and knows
+// it from then on.
 func (l *limiter) forgive(from netip.Prefix) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	delete(l.tries, from)
+	if l.shareOf(from) == &l.known {
+		return
+	}
+	if l.friends = append(l.friends, from); len(l.friends) > mostKnown {
+		l.friends = l.friends[1:]
+	}
 }
 
 func (l *limiter) entry(from netip.Prefix, now time.Time) *tried {
 	t := l.tries[from]
+	if t != nil && now.Before(t.last) {
+		// The clock was set back: what remains of a wait starts from now, so that
+		// nobody waits for the old time to come again.
+		t.until, t.last = now.Add(min(max(0, t.until.Sub(t.last)), longestWait)), now
+	}
 	if t != nil && now.Sub(t.last) < forgetAfter {
 		return t
 	}
@@ -94,6 +131,32 @@ func backoff(over int) time.Duration {
 		return longestWait
 	}
 	return min(time.Second<<over, longestWait)
+}
+
+// share lets triesAtOnce tries pass at once, and then one every tryEvery.
+type share struct {
+	used int       // of triesAtOnce
+	at   time.Time // when used was last lowered
+}
+
+// take uses one, or returns how long until there is one. A clock that is set back
+// takes nothing away and gives nothing.
+func (s *share) take(now time.Time) time.Duration {
+	if now.Before(s.at) {
+		s.at = now
+	}
+	if back := min(now.Sub(s.at)/tryEvery, triesAtOnce); back > 0 {
+		s.used = max(0, s.used-int(back))
+		s.at = s.at.Add(back * tryEvery)
+	}
+	if s.used == 0 {
+		s.at = now
+	}
+	if s.used >= triesAtOnce {
+		return tryEvery - now.Sub(s.at)
+	}
+	s.used++
+	return 0
 }
 
 // address is who a request came from. One machine holds many IPv6 addresses of

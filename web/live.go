@@ -2,9 +2,12 @@ package web
 
 import (
 	"encoding/json"
-	"fmt"
 	"maps"
 	"net/http"
+	"reflect"
+	"slices"
+
+	"ampstead/rig"
 )
 
 // liveAnswer is what the form's module gets for a change: what to say, what
@@ -16,6 +19,9 @@ type liveAnswer struct {
 	Stamp  string               `json:"stamp"`
 	Fields map[string]liveField `json:"fields"` // by element id
 	Parts  map[string]string    `json:"parts"`  // inner HTML by element id
+
+	Go      string            `json:"go,omitempty"`      // id of what to go to: what is new
+	Renames map[string]string `json:"renames,omitempty"` // paths that are called otherwise now
 }
 
 type liveField struct {
@@ -32,8 +38,16 @@ func (s *site) answer(w http.ResponseWriter, r *http.Request, edits []edit, out 
 		a.Fields[elementID(e.Path)] = liveFieldOf(e, out)
 	}
 	if out.Before.file != nil && out.After.file != nil {
-		parts, err := s.changedParts(out, r.PostForm.Get("seen"))
+		want := soughtOf(r.PostForm)
+		for i, path := range want.Open {
+			want.Open[i] = out.renamed(path)
+		}
+		parts, err := s.changedParts(out, r.PostForm.Get("seen"), want)
 		if err != nil {
+			http.Error(w, "The answer could not be made: "+err.Error(), http.StatusInternalServerError)
+			return
+		}
+		if err := s.addSteps(parts, out.After); err != nil {
 			http.Error(w, "The answer could not be made: "+err.Error(), http.StatusInternalServerError)
 			return
 		}
@@ -43,6 +57,11 @@ func (s *site) answer(w http.ResponseWriter, r *http.Request, edits []edit, out 
 	if !a.Saved {
 		status = refusedStatus(out.Refused)
 	}
+	a.Renames = out.Renames
+	sendLive(w, status, a)
+}
+
+func sendLive(w http.ResponseWriter, status int, a liveAnswer) {
 	w.Header().Set("Content-Type", "application/json; charset=utf-8")
 	w.WriteHeader(status)
 	_ = json.NewEncoder(w).Encode(a) // a visitor who left is no failure of ours
@@ -62,11 +81,10 @@ func say(out outcome) string {
 	case out.Before.result == nil:
 		return "Saved. The settings can be worked out again."
 	}
-	before, after := len(out.Before.found()), len(out.After.found())
-	if before == after {
-		return "Saved."
+	if s := out.After.since; s != nil && (len(s.Gone) > 0 || len(s.New) > 0) {
+		return "Saved. " + s.Text() + "."
 	}
-	return fmt.Sprintf("Saved. Findings: %d, before it %d.", after, before)
+	return "Saved."
 }
 
 func liveFieldOf(e edit, out outcome) liveField {
@@ -84,10 +102,10 @@ func liveFieldOf(e edit, out outcome) liveField {
 // changedParts renders the parts that differ from what the page shows: all of
 // the sections when its fields are no longer those of the file, as after a name
 // was changed or when the page was made from an older content.
-func (s *site) changedParts(out outcome, seen string) (map[string]string, error) {
+func (s *site) changedParts(out outcome, seen string, want sought) (map[string]string, error) {
 	stale := seen != out.Before.stamp
-	if !out.Refused.any() && (stale || !maps.Equal(out.Before.fieldPaths(), out.After.fieldPaths())) {
-		return s.wholeParts(out.After)
+	if !out.Refused.any() && (stale || !sameForm(out.Before.form(), out.After.form())) {
+		return s.wholeParts(out.After, want)
 	}
 	after, err := s.parts(out.After)
 	if err != nil || stale {
@@ -105,17 +123,28 @@ func (s *site) changedParts(out outcome, seen string) (map[string]string, error)
 	return after, nil
 }
 
-func (s *site) wholeParts(now *reading) (map[string]string, error) {
-	sections, err := s.part("sections", now.sections())
-	if err != nil {
-		return nil, err
+// sameForm reports whether two forms have the same fields, and offer the same to be
+// added and taken out.
+func sameForm(a, b rig.Form) bool {
+	samePath := func(a, b rig.Field) bool { return a.Path == b.Path }
+	return slices.EqualFunc(a.Fields, b.Fields, samePath) && reflect.DeepEqual(a.Items, b.Items) && reflect.DeepEqual(a.Additions, b.Additions)
+}
+
+// wholeParts renders all sections as they are asked for, with what follows from them.
+func (s *site) wholeParts(now *reading, want sought) (map[string]string, error) {
+	groups := now.groups(want)
+	parts := map[string]string{}
+	for id, data := range map[string]any{
+		"sections": formPage{Groups: groups, Find: want.Find, None: want.Find != "" && len(groups) == 0, Stamp: now.stamp},
+		"contents": groups, "panel": now.panel(), "problems": problemLines(string(now.text), now.problems),
+	} {
+		html, err := s.part(id, data)
+		if err != nil {
+			return nil, err
+		}
+		parts[id] = html
 	}
-	panel, err := s.part("panel", now.panel())
-	if err != nil {
-		return nil, err
-	}
-	problems, err := s.part("problems", problemLines(string(now.text), now.problems))
-	return map[string]string{"sections": sections, "panel": panel, "problems": problems}, err
+	return parts, nil
 }
 
 // parts renders everything on the form that follows from the values, once for
@@ -145,13 +174,15 @@ func (s *site) renderParts(now *reading) (map[string]string, error) {
 	}
 	put("panel", "panel", now.panel())
 	put("problems", "problems", problemLines(string(now.text), now.problems))
-	for _, sec := range now.sections() {
-		put(sec.ID+"-count", "count", sec)
-		put(sec.ID+"-said", "said", sec.Said)
-		for _, f := range sec.Fields {
-			list[f.ID+"-notes"] = ""
-			if f.Notes.Any() {
-				put(f.ID+"-notes", "notes", f.Notes)
+	for _, g := range now.groups(sought{}) {
+		for _, sec := range g.Sections {
+			put(sec.ID+"-sum", "sum", sec)
+			put(sec.ID+"-said", "said", sec.Said)
+			for _, f := range sec.fields {
+				list[f.ID+"-notes"] = ""
+				if f.Notes.Any() {
+					put(f.ID+"-notes", "notes", f.Notes)
+				}
 			}
 		}
 	}

@@ -208,7 +208,7 @@ type liveEvent struct {
 func (s *site) liveEvent(state live.State, units q.System) ([]byte, error) {
 	n := showLive(state, units, s.config.Now().Location())
 	var page bytes.Buffer
-	if err := s.views["live"].ExecuteTemplate(&page, "live-now", n); err != nil {
+	if err := s.views.execute(&page, "live", "live-now", n); err != nil {
 		return nil, err
 	}
 	e := liveEvent{HTML: page.String(), Over: state.Ended, Say: "No alarm."}

@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"ampstead/secret"
 )
 
 type loginPage struct {
@@ -43,17 +45,28 @@ func (h *hall) enter(w http.ResponseWriter, r *http.Request) {
 	}
 	next, from := localPath(r.PostForm.Get("next")), address(r)
 	if wait := h.limiter.take(from); wait > 0 {
-		w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
-		h.askPassphrase(w, r, http.StatusTooManyRequests, next, "Too many tries. Wait "+waitText(wait)+" and try again.")
+		h.askLater(w, r, next, wait)
 		return
 	}
-	if !samePassphrase(r.PostForm.Get("passphrase"), h.config.Passphrase) {
+	right, err := secret.Verify(r.Context(), h.config.Passphrase, r.PostForm.Get("passphrase"))
+	if err != nil { // the hash was read before, so the visitor left while it was reckoned
+		h.askLater(w, r, next, time.Second)
+		return
+	}
+	if !right {
 		h.askPassphrase(w, r, http.StatusUnauthorized, next, "That is not the passphrase.")
 		return
 	}
 	h.limiter.forgive(from)
+	h.sessions.close(r) // whoever knew the one before has nothing of the new one
 	http.SetCookie(w, sessionFor(r, h.sessions.open(), sessionLength))
 	http.Redirect(w, r, next, http.StatusSeeOther)
+}
+
+// askLater sends someone away who tried too often, or while too many do.
+func (h *hall) askLater(w http.ResponseWriter, r *http.Request, next string, wait time.Duration) {
+	w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
+	h.askPassphrase(w, r, http.StatusTooManyRequests, next, "Too many tries. Wait "+waitText(wait)+" and try again.")
 }
 
 func (h *hall) leave(w http.ResponseWriter, r *http.Request) {

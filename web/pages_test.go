@@ -1,8 +1,10 @@
 package web
 
 import (
+	"html"
 	"net/http"
 	"net/http/httptest"
+	"net/url"
 	"os"
 	"regexp"
 	"strconv"
@@ -14,7 +16,7 @@ import (
 	"ampstead/rig"
 )
 
-var allPages = []string{"/", "/keep", "/keep/live", "/prove", "/prove/plan", "/fit", "/wire", "/rig", "/rig/text", "/book", "/book/read", "/figures", "/figures/rest-voltage"}
+var allPages = []string{"/", "/findings", "/keep", "/keep/live", "/prove", "/prove/plan", "/fit", "/wire", "/rig", "/rig/text", "/rig/history", "/rig/compare", "/book", "/book/read", "/figures", "/figures/rest-voltage"}
 
 // Every template is executed with the data of every example: a field that does
 // not exist, or a part that is missing, fails here.
@@ -86,7 +88,7 @@ func TestChangeByHandShowsOnTheNextRequest(t *testing.T) {
 func TestOverviewSaysWhatWasFoundAndNeverSafe(t *testing.T) {
 	v := visit(t, "curlew-draft")
 	_, body := v.get("/")
-	contains(t, "overview", body, "to stop for", "What to do next", "Leave the bank disconnected", `href="/rig#`, "12 groups in series")
+	contains(t, "overview", body, "to stop for", "What to do today", "Leave the bank disconnected", `href="/rig?at=`, "12 groups in series")
 	if stop, care := strings.Index(body, "tag stop"), strings.Index(body, "tag care"); stop < 0 || care >= 0 && care < stop {
 		t.Errorf("stop at %d, care at %d: the most urgent comes first", stop, care)
 	}
@@ -130,7 +132,7 @@ func TestShowKeepsNothingElseAndLeadsNowhereElse(t *testing.T) {
 func TestFigurePageComputes(t *testing.T) {
 	v := visit(t, "curlew")
 	_, body := v.get("/figures/rest-voltage?cell=nca&soc=50+%25")
-	contains(t, "figure", body, "results", "Source:", "published values reproduced")
+	contains(t, "figure", body, "results", "Source:", "values reproduced just now")
 	_, body = v.get("/figures/rest-voltage?cell=nca&soc=50+kg")
 	contains(t, "figure", body, `class="wrong" role="alert"`)
 	if status, _ := v.get("/figures/no-such"); status != http.StatusNotFound {
@@ -165,31 +167,40 @@ func TestBookName(t *testing.T) {
 	}
 }
 
-// A link to a place on the form must lead to an element that is there.
+// A link to a place on the form must lead to an element that is there, also without
+// scripts; and no two elements share an id.
 func TestLinksIntoTheFormArrive(t *testing.T) {
 	for _, name := range examples.Names() {
 		v := visit(t, name)
-		_, form := v.get("/rig")
-		ids := map[string]bool{}
-		for _, m := range regexp.MustCompile(` id="([^"]+)"`).FindAllStringSubmatch(form, -1) {
-			if ids[m[1]] {
-				t.Errorf("%s: id %q stands twice", name, m[1])
-			}
-			ids[m[1]] = true
-		}
-		links := 0
+		seen := map[string]bool{}
 		for _, path := range []string{"/", "/rig", "/fit"} {
 			_, body := v.get(path)
-			for _, m := range regexp.MustCompile(`href="/rig#([^"]+)"`).FindAllStringSubmatch(body, -1) {
-				links++
-				if !ids[m[1]] {
-					t.Errorf("%s %s: no element %q on the form", name, path, m[1])
+			for _, m := range regexp.MustCompile(`href="(/rig[?#][^"]*)"`).FindAllStringSubmatch(body, -1) {
+				link := html.UnescapeString(m[1])
+				if page, id, _ := strings.Cut(link, "#"); id != "" && !seen[link] {
+					seen[link] = true
+					arrives(t, v, page, id)
 				}
 			}
 		}
-		if links == 0 {
+		if len(seen) == 0 {
 			t.Errorf("%s: no link into the form", name)
 		}
+	}
+}
+
+func arrives(t *testing.T, v *visitor, page, id string) {
+	t.Helper()
+	_, form := v.get(page)
+	ids := map[string]bool{}
+	for _, m := range regexp.MustCompile(` id="([^"]+)"`).FindAllStringSubmatch(form, -1) {
+		if ids[m[1]] {
+			t.Errorf("%s: id %q stands twice", page, m[1])
+		}
+		ids[m[1]] = true
+	}
+	if !ids[id] {
+		t.Errorf("%s: no element %q on the form", page, id)
 	}
 }
 
@@ -201,8 +212,7 @@ func TestManyVisitorsAtOnce(t *testing.T) {
 	for i := range 6 {
 		all.Go(func() {
 			for _, path := range []string{"/", "/fit", "/wire", "/rig", "/book/read"} {
-				f := form("", equalise, "", strconv.Itoa(50+i)+" V")
-				delete(f, "was")
+				f := url.Values{"path": {equalise}, "value": {strconv.Itoa(50+i) + " V"}}
 				r := httptest.NewRequest(http.MethodPost, "/rig/set", strings.NewReader(f.Encode()))
 				r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
 				for _, r := range []*http.Request{r, httptestGet(path)} {

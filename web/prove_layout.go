@@ -119,7 +119,7 @@ func (s *site) keepLayout(w http.ResponseWriter, r *http.Request) {
 		layout = benchlog.Options{}
 	}
 	if err := s.shelf().SetLayout(layout); err != nil {
-		http.Error(w, "The layout could not be kept; nothing was written: "+plainReason(err), http.StatusInternalServerError)
+		s.unsaved(w, r, "The layout could not be kept; nothing was written", err)
 		return
 	}
 	to := url.Values{"done": {"layout"}}

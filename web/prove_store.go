@@ -122,6 +122,11 @@ func (p *proofs) of(t logTask) *job[*prove.Result] {
 	return p.jobs.of(t.key(), func(ctx context.Context, j *job[*prove.Result]) (*prove.Result, error) { return p.read(ctx, j, t) })
 }
 
+// unasked is the same for a log that nobody waits for.
+func (p *proofs) unasked(t logTask) *job[*prove.Result] {
+	return p.jobs.unasked(t.key(), func(ctx context.Context, j *job[*prove.Result]) (*prove.Result, error) { return p.read(ctx, j, t) })
+}
+
 func (p *proofs) read(ctx context.Context, j *job[*prove.Result], t logTask) (*prove.Result, error) {
 	file, err := t.open()
 	if err != nil {

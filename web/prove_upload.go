@@ -28,6 +28,8 @@ func (s *site) sendLog(w http.ResponseWriter, r *http.Request) {
 		s.showProve(w, r, http.StatusRequestEntityTooLarge, "This file is larger than "+sizeText(s.config.mostLog)+", the most this page takes. The command ampstead prove reads logs of any size.")
 	case errors.Is(err, errNoLog):
 		s.showProve(w, r, http.StatusBadRequest, "No file came with it. Choose a log first.")
+	case diskReason(err) != "":
+		s.showProve(w, r, diskStatus(err), "The file could not be taken in: "+plainReason(err)+".")
 	case err != nil:
 		s.showProve(w, r, http.StatusBadRequest, "The file did not arrive whole: "+plainReason(err)+".")
 	default:
@@ -100,7 +102,7 @@ func (s *site) keepLog(w http.ResponseWriter, r *http.Request) {
 	defer file.Close()
 	name, err := s.shelf().Keep(u.name, file)
 	if err != nil {
-		http.Error(w, "The log could not be kept; nothing was written: "+plainReason(err), http.StatusInternalServerError)
+		s.unsaved(w, r, "The log could not be kept; nothing was written", err)
 		return
 	}
 	way := readWay(r.PostForm)

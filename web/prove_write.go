@@ -45,7 +45,7 @@ func (s *site) writeProof(w http.ResponseWriter, r *http.Request) {
 	out.show(func(now *reading) *reading { return now.in(s.units(r, now)) })
 	switch {
 	case err != nil:
-		http.Error(w, "The file could not be saved and is as it was: "+plainReason(err), http.StatusInternalServerError)
+		s.unsaved(w, r, rigUnsaved, err)
 	case out.Refused.any():
 		s.showProve(w, r, http.StatusConflict, "Nothing was written. "+refusedWords(out.Refused))
 	default:

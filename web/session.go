@@ -3,7 +3,6 @@ package web
 import (
 	"crypto/rand"
 	"crypto/sha256"
-	"crypto/subtle"
 	"net/http"
 	"sync"
 	"time"
@@ -26,7 +25,8 @@ func newSessions(now func() time.Time) *sessions {
 	return &sessions{now: now, ends: map[[sha256.Size]byte]time.Time{}}
 }
 
-// open starts a session and returns its token.
+// open starts a session and returns its token. The oldest one ends when there are
+// too many.
 func (s *sessions) open() string {
 	token := rand.Text()
 	s.mu.Lock()
@@ -59,9 +59,21 @@ func (s *sessions) valid(r *http.Request) bool {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	end, ok := s.ends[id]
-	return ok && s.now().Before(end)
+	if !ok {
+		return false
+	}
+	now := s.now()
+	if !now.Before(end) {
+		delete(s.ends, id)
+		return false
+	}
+	if latest := now.Add(sessionLength); end.After(latest) {
+		s.ends[id] = latest // the clock was set back: a session gains nothing by it
+	}
+	return true
 }
 
+// close ends the session that the request carries, if any.
 func (s *sessions) close(r *http.Request) {
 	c, err := r.Cookie(sessionCookie)
 	if err != nil {
@@ -78,10 +90,4 @@ func sessionFor(r *http.Request, token string, age time.Duration) *http.Cookie {
 		Name: sessionCookie, Value: token, Path: "/", MaxAge: int(age.Seconds()),
 		HttpOnly: true, SameSite: http.SameSiteStrictMode, Secure: r.TLS != nil,
 	}
-}
-
-// samePassphrase compares in a time that tells nothing of either's length or text.
-func samePassphrase(given, want string) bool {
-	g, w := sha256.Sum256([]byte(given)), sha256.Sum256([]byte(want))
-	return subtle.ConstantTimeCompare(g[:], w[:]) == 1
 }

@@ -2,7 +2,9 @@ package web
 
 import (
 	"encoding/json"
+	"fmt"
 	"io"
+	"io/fs"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
@@ -42,20 +44,66 @@ func visit(t testing.TB, example string, change ...func(*Config)) *visitor {
 func visitText(t testing.TB, text string, change ...func(*Config)) *visitor {
 	t.Helper()
 	dir := t.TempDir()
-	v := &visitor{t: t, file: filepath.Join(dir, "rig.yaml"), clock: time.Date(2026, 11, 20, 8, 0, 0, 0, time.UTC),
-		host: "localhost:8000", from: "127.0.0.1:40000", header: map[string]string{}}
+	v := newVisitor(t, filepath.Join(dir, "rig.yaml"))
 	v.write(text)
-	config := Config{Path: dir, Version: "test", Figures: cell.Figures(), Now: func() time.Time { return v.clock }}
+	config := Config{Path: dir, Version: "test", Figures: cell.Figures(), Now: v.now, still: true}
 	for _, c := range change {
 		c(&config)
 	}
+	v.open(config)
+	return v
+}
+
+func newVisitor(t testing.TB, file string) *visitor {
+	return &visitor{t: t, file: file, clock: time.Date(2026, 11, 20, 8, 0, 0, 0, time.UTC),
+		host: "localhost:8000", from: "127.0.0.1:40000", header: map[string]string{}}
+}
+
+func (v *visitor) now() time.Time { return v.clock }
+
+// open makes the site that is visited.
+func (v *visitor) open(config Config) {
+	v.t.Helper()
 	handler, err := New(config)
+	if err != nil {
+		v.t.Fatal(err)
+	}
+	v.handler = handler
+	v.t.Cleanup(v.close)
+}
+
+// putExample writes an example rig into a folder.
+func putExample(t testing.TB, folder, name string) {
+	t.Helper()
+	text, err := examples.Read(name)
 	if err != nil {
 		t.Fatal(err)
 	}
-	v.handler = handler
-	t.Cleanup(v.close)
-	return v
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(folder, "rig.yaml"), text, 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// tree lists every file around the rig with what it holds, in short.
+func (v *visitor) tree() string {
+	v.t.Helper()
+	var list strings.Builder
+	root := filepath.Dir(filepath.Dir(v.file))
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		text, err := os.ReadFile(path)
+		fmt.Fprintf(&list, "%s %s\n", strings.TrimPrefix(path, root), stampOf(text))
+		return err
+	})
+	if err != nil {
+		v.t.Fatal(err)
+	}
+	return list.String()
 }
 
 // close ends what runs behind the pages.

@@ -28,6 +28,7 @@ var assetKinds = map[string]string{
 	".css": "text/css; charset=utf-8",
 	".js":  "text/javascript; charset=utf-8",
 	".svg": "image/svg+xml",
+	".png": "image/png",
 }
 
 // loadAssets reads the embedded files; style.css gets the shared style before it.
@@ -54,8 +55,8 @@ func loadAssets() (map[string]asset, error) {
 // static serves one asset by its exact name: no path reaches the disk.
 func (h *hall) static(w http.ResponseWriter, r *http.Request) {
 	a, ok := h.assets[r.PathValue("name")]
-	if !ok {
-		h.front.missing(w, r)
+	if !ok { // a bare line: whoever has not given the passphrase may ask, too
+		http.Error(w, "There is no such file.", http.StatusNotFound)
 		return
 	}
 	w.Header().Set("Content-Type", a.kind)

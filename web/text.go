@@ -3,7 +3,11 @@ package web
 import (
 	"net/http"
 	"path/filepath"
+	"strconv"
 	"strings"
+
+	"ampstead/history"
+	"ampstead/rig"
 )
 
 type textPage struct {
@@ -11,6 +15,7 @@ type textPage struct {
 	File     string
 	Problems []problemLine
 	Saved    bool
+	Version  int // whose text it is; 0 for the file as it is
 	Editor   *editor
 }
 
@@ -28,12 +33,32 @@ func (s *site) text(w http.ResponseWriter, r *http.Request) {
 		s.trouble(w, r, now)
 		return
 	}
+	if r.URL.Query().Has("version") {
+		s.textOf(w, r, now)
+		return
+	}
 	text := string(now.text)
 	s.showText(w, r, http.StatusOK, textPage{
 		Problems: problemLines(text, now.problems),
 		Saved:    r.URL.Query().Has("saved"),
 		Editor:   &editor{Text: text, Stamp: now.stamp},
 	}, now)
+}
+
+// textOf shows the text of a kept version, to be saved in the place of the file.
+func (s *site) textOf(w http.ResponseWriter, r *http.Request, now *reading) {
+	number, _ := strconv.Atoi(r.URL.Query().Get("version"))
+	kept, err := history.Text(s.desk.path, number)
+	if err != nil {
+		_, said := refusedReturn(err)
+		s.showHistory(w, r, http.StatusNotFound, firstWord(said, func() string { return sentences(plainReason(err)) }))
+		return
+	}
+	p := textPage{Version: number, Editor: &editor{Text: string(kept), Stamp: now.stamp}}
+	if _, err := rig.Parse(p.File, kept); err != nil {
+		p.Problems = problemLines(string(kept), problemsOf(s.desk.path, err))
+	}
+	s.showText(w, r, http.StatusOK, p, now)
 }
 
 func (s *site) showText(w http.ResponseWriter, r *http.Request, status int, p textPage, now *reading) {
@@ -58,7 +83,7 @@ func (s *site) saveText(w http.ResponseWriter, r *http.Request) {
 			Editor: &editor{Text: text, Stamp: now.stamp, Changed: string(now.text)},
 		}, now)
 	case err != nil:
-		http.Error(w, "The file could not be saved and is as it was: "+plainReason(err), http.StatusInternalServerError)
+		s.unsaved(w, r, rigUnsaved, err)
 	case len(problems) > 0:
 		s.showText(w, r, http.StatusUnprocessableEntity, textPage{
 			Problems: problemLines(text, problems),

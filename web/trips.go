@@ -44,6 +44,11 @@ func (t *trips) of(now *reading) *trip {
 	return t.year.of(now, func(ctx context.Context, j *trip) (*travel.Result, error) { return t.whole(ctx, now.file.Rig, j) })
 }
 
+// unasked is the same for a year that nobody waits for.
+func (t *trips) unasked(now *reading) *trip {
+	return t.year.unasked(now, func(ctx context.Context, j *trip) (*travel.Result, error) { return t.whole(ctx, now.file.Rig, j) })
+}
+
 // known returns the job of the whole year if there is one for this reading.
 func (t *trips) known(now *reading) *trip { return t.year.known(now) }
 
@@ -67,7 +72,7 @@ func (t *trips) turnTo(stamp string) {
 
 // whole reckons the years, what limits the rig, and the hardest week in detail.
 func (t *trips) whole(ctx context.Context, r *rig.Rig, j *trip) (*travel.Result, error) {
-	res, err := t.run(ctx, r, travel.Options{Years: tripYears, Limits: true, Progress: j.progress})
+	res, err := t.run(ctx, r, travel.Options{Years: tripYears, Limits: true, Workers: j.workers(), Progress: j.progress})
 	if err != nil {
 		return nil, err
 	}

@@ -18,6 +18,7 @@ type troublePage struct {
 	Problems []problemLine
 	Parsed   bool // the file reads well, but the stage cannot work with it
 	Editor   *editor
+	Undo     int // number of the newest version that can be read as a rig, 0 for none
 }
 
 // problemLine is one mistake with the line it is on.
@@ -41,6 +42,9 @@ func (s *site) trouble(w http.ResponseWriter, r *http.Request, now *reading) {
 	}
 	p.Problems = problemLines(string(now.text), now.problems)
 	p.Editor = &editor{Text: string(now.text), Stamp: now.stamp, Lines: strings.Count(string(now.text), "\n") + 1}
+	if back, err := rig.UndoOf(s.desk.path, now.text); err == nil {
+		p.Undo = back.Number
+	}
 	p.Frame.Scripts = []string{"text.js"}
 	s.render(w, http.StatusOK, "trouble", p)
 }
@@ -62,16 +66,6 @@ func (s *site) posted(w http.ResponseWriter, r *http.Request) *reading {
 		return nil
 	}
 	return s.sound(w, r)
-}
-
-// plainReason drops the path from an error: a visitor on the network need not
-// learn where things lie.
-func plainReason(err error) string {
-	var at *fs.PathError
-	if errors.As(err, &at) {
-		return at.Err.Error()
-	}
-	return err.Error()
 }
 
 func problemLines(text string, list rig.Errors) []problemLine {

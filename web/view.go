@@ -15,7 +15,7 @@ import (
 var templateFiles embed.FS
 
 // viewNames lists the pages; each has a file of that name which defines "main".
-var viewNames = []string{"overview", "form", "text", "rigs", "choose", "prove", "plan", "fit", "wire", "drill", "travel", "keep", "live", "reading", "book", "figures", "figure", "login", "trouble", "missing"}
+var viewNames = []string{"home", "findings", "form", "text", "history", "compare", "rigs", "start", "choose", "prove", "plan", "fit", "wire", "drill", "travel", "keep", "live", "reading", "book", "figures", "figure", "checks", "phone", "login", "trouble", "unsaved", "missing"}
 
 // frame is what the frame around every page needs.
 type frame struct {
@@ -35,31 +35,19 @@ type frame struct {
 
 type link struct{ Key, To, Text string }
 
-// loadViews parses every page over the shared parts, so that a broken template
-// shows when the server starts.
-func parseViews() (map[string]*template.Template, error) {
+// parseShared parses the parts that every page is made over.
+func parseShared() (*template.Template, error) {
 	shared := sheet.Templates().Funcs(template.FuncMap{"id": elementID, "sentences": sentences, "choice": choiceOf, "at": func() string { return "" }})
-	if _, err := shared.ParseFS(templateFiles, "templates/frame.html", "templates/parts.html", "templates/livenow.html"); err != nil {
+	if _, err := shared.ParseFS(templateFiles, "templates/frame.html", "templates/parts.html", "templates/livenow.html", "templates/versions.html"); err != nil {
 		return nil, fmt.Errorf("page templates: %w", err)
 	}
-	views := map[string]*template.Template{}
-	for _, name := range viewNames {
-		view, err := shared.Clone()
-		if err != nil {
-			return nil, fmt.Errorf("page templates: %w", err)
-		}
-		if _, err := view.ParseFS(templateFiles, "templates/"+name+".html"); err != nil {
-			return nil, fmt.Errorf("page templates: %w", err)
-		}
-		views[name] = view
-	}
-	return views, nil
+	return shared, nil
 }
 
 // render writes a page only when all of it could be made.
 func (s *site) render(w http.ResponseWriter, status int, view string, data any) {
 	var page bytes.Buffer
-	if err := s.views[view].ExecuteTemplate(&page, "frame", data); err != nil {
+	if err := s.views.execute(&page, view, "frame", data); err != nil {
 		http.Error(w, "This page could not be made: "+err.Error(), http.StatusInternalServerError)
 		return
 	}
@@ -69,9 +57,12 @@ func (s *site) render(w http.ResponseWriter, status int, view string, data any) 
 }
 
 // part renders one named template of the form's view, for a live answer.
-func (s *site) part(name string, data any) (string, error) {
+func (s *site) part(name string, data any) (string, error) { return s.partOf("form", name, data) }
+
+// partOf renders one named template of a view.
+func (s *site) partOf(view, name string, data any) (string, error) {
 	var out bytes.Buffer
-	err := s.views["form"].ExecuteTemplate(&out, name, data)
+	err := s.views.execute(&out, view, name, data)
 	return out.String(), err
 }
 
@@ -95,7 +86,7 @@ var stages = []struct{ key, title string }{
 // nav lists the stages left to right as the job goes, and the handbook last.
 // Pages that need a rig that can be read are left out while there is none.
 func (s *site) nav(now *reading) []link {
-	nav := []link{{"overview", s.at("/"), "Overview"}, {"rig", s.at("/rig"), "Rig"}}
+	nav := []link{{"overview", s.at("/"), "Home"}, {"rig", s.at("/rig"), "Rig"}}
 	if now.result != nil {
 		for _, stage := range stages {
 			nav = append(nav, link{stage.key, s.at("/" + stage.key), stage.title})

@@ -2,17 +2,20 @@ package web
 
 import (
 	"errors"
-	"html/template"
 	"net/http"
 	"time"
 
 	"ampstead/choose"
+	"ampstead/compare"
 	"ampstead/drill"
 	"ampstead/figure"
+	"ampstead/internal/lan"
 	"ampstead/keep"
 	"ampstead/live"
 	"ampstead/prove"
 	"ampstead/quantity"
+	"ampstead/rig"
+	"ampstead/secret"
 	"ampstead/travel"
 )
 
@@ -21,36 +24,45 @@ type Config struct {
 	Path       string           // rig folder or file, shown at "/"; empty where only a workshop is
 	Workshop   string           // folder whose sub-folders hold rigs; empty to show one rig alone
 	Units      quantity.System  // shown where neither the visitor nor the rig file says
-	Passphrase string           // empty: this machine only, and no passphrase is asked
+	Passphrase string           // its hash, made by secret.Hash; empty: this machine only, and no passphrase is asked
+	Names      []string         // names of this machine beyond its own that it answers to, with a passphrase
 	Version    string           // of the program, shown at the foot
 	Figures    []*figure.Figure // the handbook; empty leaves it out
 	Live       *live.Monitor    // what reads live values beside the page; nil for none. It ends before the page does.
 	Now        func() time.Time // the clock; nil is time.Now
 	Store      string           // logbook on a database server, postgres://...; empty for the one in the rig's folder
 
+	reach func() []lan.Address // how other devices reach this machine; nil is lan.Addresses
+
+	still   bool   // begins nothing that nobody asked for
 	reckon  reckon // nil is travel.Run
 	prover  prover // nil is prove.Run
 	mostLog int64  // largest log that may be sent, bytes; 0 is 512 MB
 
 	drilling drilling // without functions, those of drill
 	choosing choosing // without functions, those of choose
-}
 
-const shortestPassphrase = 8
+	comparing comparer // nil is compare.Run
+}
 
 // site is the pages of one rig.
 type site struct {
 	*hall
-	base    string // what its addresses begin with; "" for the rig at "/"
-	desk    *desk
-	views   map[string]*template.Template
-	live    *live.Monitor // nil where nothing is read beside the pages
-	trips   *trips
-	drills  *drills
-	choices *choices
-	proofs  *proofs
-	ledger  *ledger
-	lives   *kept[*keep.Result] // the years ahead
+	base     string // what its addresses begin with; "" for the rig at "/"
+	desk     *desk
+	views    *views
+	live     *live.Monitor // nil where nothing is read beside the pages
+	trips    *trips
+	drills   *drills
+	choices  *choices
+	compares *compares
+	story    rig.Chronicle
+	proofs   *proofs
+	ledger   *ledger
+	lives    *kept[*keep.Result] // the years ahead
+	heard    heard
+	glances  glances
+	columns  columns
 }
 
 // pages is the handler of all pages with the runs behind them.
@@ -67,8 +79,8 @@ func (p *pages) Close() error {
 
 // New makes the handler of all pages. The rig may be missing or damaged: the
 // pages then say so. The handler is an io.Closer: closing it ends what it reckons
-// in the background. Errors: a passphrase under eight characters; neither a rig nor
-// a workshop.
+// in the background. Errors: the hash of the passphrase cannot be read; neither a rig
+// nor a workshop.
 func New(config Config) (http.Handler, error) {
 	if err := config.complete(); err != nil {
 		return nil, err
@@ -77,19 +89,24 @@ func New(config Config) (http.Handler, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &pages{guard(h.private(h.routes()), config.Passphrase != ""), h}, nil
+	return &pages{guard(compress(h.private(h.routes())), newHosts(config.Passphrase != "", config.Names)), h}, nil
 }
 
 // complete checks the settings and fills in what was left out.
 func (c *Config) complete() error {
-	if p := c.Passphrase; p != "" && len([]rune(p)) < shortestPassphrase {
-		return errors.New("the passphrase needs at least 8 characters")
+	if c.Passphrase != "" {
+		if err := secret.Readable(c.Passphrase); err != nil {
+			return err
+		}
 	}
 	if c.Path == "" && c.Workshop == "" {
 		return errors.New("there is neither a rig nor a workshop to show")
 	}
 	if c.Now == nil {
 		c.Now = time.Now
+	}
+	if c.reach == nil {
+		c.reach = lan.Addresses
 	}
 	if c.reckon == nil {
 		c.reckon = travel.Run
@@ -106,27 +123,29 @@ func (c *Config) complete() error {
 	if c.choosing.run == nil {
 		c.choosing = choosing{choose.Run, choose.Apply}
 	}
+	if c.comparing == nil {
+		c.comparing = compare.Run
+	}
 	return nil
 }
 
 // newSite makes the pages of the rig at path, below base. Without a path only what
 // needs no rig answers.
-func newSite(h *hall, path, base string, watched *live.Monitor) (*site, error) {
-	views, err := h.viewsFor(base)
-	if err != nil {
-		return nil, err
+func newSite(h *hall, path, base string, watched *live.Monitor) *site {
+	if path != "" {
+		rig.Tidy(newDesk(path).path)
 	}
 	c, q := h.config, h.queue
 	return &site{
-		hall: h, base: base, desk: newDesk(path), views: views, live: watched,
-		trips: newTrips(c.reckon, q), drills: newDrills(c.drilling, q), choices: newChoices(c.choosing, q),
+		hall: h, base: base, desk: newDesk(path), views: h.viewsFor(base), live: watched,
+		trips: newTrips(c.reckon, q), drills: newDrills(c.drilling, q), choices: newChoices(c.choosing, q), compares: newCompares(c.comparing, q),
 		proofs: newProofs(c.prover), ledger: &ledger{server: c.Store}, lives: &kept[*keep.Result]{queue: q},
-	}, nil
+	}
 }
 
 // ends are what stops the runs behind the pages.
 func (s *site) ends() []func() {
-	return []func(){s.lives.end, s.trips.end, s.drills.end, s.choices.end, s.proofs.end, s.ledger.end}
+	return []func(){s.lives.end, s.trips.end, s.drills.end, s.choices.end, s.compares.jobs.end, s.proofs.end, s.ledger.end}
 }
 
 // at is the address of one of the rig's own pages.
@@ -137,18 +156,31 @@ func (s *site) routes(note func(pattern string)) *http.ServeMux {
 	mux := router{http.NewServeMux(), note}
 	if len(s.config.Figures) > 0 {
 		mux.HandleFunc("GET /figures", s.figures)
+		mux.HandleFunc("GET /figures/checks", s.checks)
 		mux.HandleFunc("GET /figures/{name}", s.figure)
 	}
 	mux.ServeMux.HandleFunc("/", s.missing)
+	mux.HandleFunc("GET /app.webmanifest", s.app)
 	if s.desk.path == "" {
 		mux.HandleFunc("GET /{$}", func(w http.ResponseWriter, r *http.Request) { http.Redirect(w, r, "/rigs", http.StatusSeeOther) })
 		return mux.ServeMux
 	}
 	mux.HandleFunc("GET /{$}", s.overview)
+	mux.HandleFunc("GET /home/progress", s.homeProgress)
+	mux.HandleFunc("GET /findings", s.findings)
 	mux.HandleFunc("GET /rig", s.form)
+	mux.HandleFunc("GET /rig/part", s.formPart)
 	mux.HandleFunc("POST /rig/set", s.set)
+	mux.HandleFunc("POST /rig/item", s.item)
 	mux.HandleFunc("GET /rig/text", s.text)
 	mux.HandleFunc("POST /rig/text", s.saveText)
+	mux.HandleFunc("GET /rig/history", s.history)
+	mux.HandleFunc("POST /rig/undo", s.undo)
+	mux.HandleFunc("POST /rig/redo", s.redo)
+	mux.HandleFunc("POST /rig/back", s.putBack)
+	mux.HandleFunc("GET /rig/compare", s.compare)
+	mux.HandleFunc("GET /rig/compare/progress", s.compareProgress)
+	mux.HandleFunc("POST /rig/compare/stop", s.compareStop)
 	s.chooseRoutes(mux)
 	mux.HandleFunc("GET /prove", s.prove)
 	mux.HandleFunc("POST /prove", s.sendLog)

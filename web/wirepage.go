@@ -45,7 +45,7 @@ func (s *site) wireBody(now *reading) (template.HTML, error) {
 	defer now.mu.Unlock()
 	if now.wiring == "" {
 		var out bytes.Buffer
-		if err := s.views["wire"].ExecuteTemplate(&out, "wire-body", model); err != nil {
+		if err := s.views.execute(&out, "wire", "wire-body", model); err != nil {
 			return "", err
 		}
 		now.wiring = template.HTML(out.String()) // written by the escaping template above

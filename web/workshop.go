@@ -22,6 +22,8 @@ type workshop struct {
 	folder string
 	front  string // slug of the rig at "/", when it lies in this workshop
 
+	reading rigReader
+
 	mu    sync.Mutex
 	rigs  map[string]*site
 	pages map[string]http.Handler
@@ -119,10 +121,7 @@ func (w *workshop) siteLocked(slug string) (*site, bool) {
 	if s := w.rigs[slug]; s != nil {
 		return s, true
 	}
-	s, err := newSite(w.hall, filepath.Join(w.folder, slug), rigAddress(slug), nil)
-	if err != nil {
-		return nil, false // the views were parsed before: they can be cloned
-	}
+	s := newSite(w.hall, filepath.Join(w.folder, slug), rigAddress(slug), nil)
 	w.rigs[slug] = s
 	return s, true
 }

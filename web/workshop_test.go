@@ -26,7 +26,7 @@ func visitWorkshop(t *testing.T, front string, rigs ...string) (*visitor, string
 		mustWrite(t, filepath.Join(folder, name, "rig.yaml"), text)
 	}
 	v := &visitor{t: t, clock: time.Date(2026, 11, 20, 8, 0, 0, 0, time.UTC), host: "localhost:8000", from: "127.0.0.1:40000", header: map[string]string{}}
-	config := Config{Workshop: folder, Version: "test", Now: func() time.Time { return v.clock }}
+	config := Config{Workshop: folder, Version: "test", Now: func() time.Time { return v.clock }, still: true}
 	if front != "" {
 		config.Path = filepath.Join(folder, front)
 		v.file = filepath.Join(config.Path, "rig.yaml")

@@ -6,6 +6,9 @@ import (
 
 	"ampstead/finding"
 	"ampstead/physics/protect"
+	q "ampstead/quantity"
+	"ampstead/source"
+	"ampstead/working"
 )
 
 // written lists the runs of the file.
@@ -66,8 +69,9 @@ func cableTooSmall(s *study) []finding.Finding {
 		if r.SmallestSize != "" {
 			mend = fmt.Sprintf("use %s or thicker, which %s decides", r.SmallestSize, r.DecidedBy)
 		}
-		list = append(list, mistake(severity, r.where(".size"), fmt.Sprintf("%s of %s: %s", r.Name, r.Size, strings.Join(short, "; ")),
-			"a thin cable warms its insulation and everything beside it, and takes voltage from what it feeds", mend))
+		list = append(list, by(mistake(severity, r.where(".size"), fmt.Sprintf("%s of %s: %s", r.Name, r.Size, strings.Join(short, "; ")),
+			"a thin cable warms its insulation and everything beside it, and takes voltage from what it feeds", mend), r.How,
+			r.row("size", "smallest_size", "length_m", "current_a", "ampacity_a", "fuse_least_a", "drop_percent", "way_percent", "drop_limit")))
 	}
 	return list
 }
@@ -112,9 +116,9 @@ func (s *study) overFused(r *run, f *fused) []finding.Finding {
 	if share <= 1.5 && (s.res.TopV < lowVoltage || err == nil && f.RatingA <= next) {
 		severity = finding.Care
 	}
-	return []finding.Finding{mistake(severity, f.Path+".rating",
+	return []finding.Finding{by(mistake(severity, f.Path+".rating",
 		fmt.Sprintf("%s of %s guards %s, which carries %s", f.Name, s.amps(f.RatingA), r.Name, s.amps(r.AmpacityA)),
-		"an overload the fuse lets pass burns the cable instead", s.mendFuse(r))}
+		"an overload the fuse lets pass burns the cable instead", s.mendFuse(r)), append(r.How, f.How...), r.row("size", "smallest_size", "ampacity_a", "current_a", "fuse_least_a"), f.row("rating_a"), nearest())}
 }
 
 // bare is a run that no fuse protects; the main run is circuit's rule.
@@ -128,6 +132,10 @@ func (s *study) bare(r *run) *finding.Finding {
 	}
 	f := mistake(finding.Stop, r.where(""), found,
 		fmt.Sprintf("the bank drives up to %s into a short in it, and an overload it cannot carry opens nothing", kiloamps(r.ShortStartA)), s.mendFuse(r))
+	f = by(f, r.How, r.row("size", "smallest_size", "ampacity_a", "current_a", "fuse_least_a", "short_circuit_a"), nearest())
+	if before := r.before(); before != nil {
+		f = f.By(before.row("rating_a"))
+	}
 	return &f
 }
 
@@ -149,6 +157,11 @@ func (s *study) mendFuse(r *run) string {
 	return fmt.Sprintf("give it a %sfuse of %s, within %s of where it begins", class, s.amps(best), s.metres(fuseNear))
 }
 
+// nearest is the rule of how far from its beginning a fuse may stand.
+func nearest() finding.Working {
+	return working.Taken("within of where a cable begins, unless it is enclosed all the way", fuseNear, q.Metres, source.CFR183455)
+}
+
 // slowClearing is taken for fuses that do not limit the current, s.
 const slowClearing = 0.1
 
@@ -159,9 +172,10 @@ func shortWithstand(s *study) []finding.Finding {
 		if r.WithstandS == 0 || r.WithstandS >= slowClearing || r.FuseProposed || known && class.Limiting || s.cannotInterrupt(r) {
 			continue
 		}
-		list = append(list, mistake(finding.Care, r.where(".size"),
+		list = append(list, by(mistake(finding.Care, r.where(".size"),
 			fmt.Sprintf("%s bears a short of %s for %.0f ms; a fuse of class %q may take %.0f ms", r.Name, kiloamps(r.ShortStartA), 1e3*r.WithstandS, r.FuseClass, 1e3*slowClearing),
-			"the conductor may burn before its fuse has cleared", "use a current-limiting fuse (class T), or a thicker cable"))
+			"the conductor may burn before its fuse has cleared", "use a current-limiting fuse (class T), or a thicker cable"), r.How, r.row("short_circuit_a", "withstand_s"),
+			working.Taken("clearing of a fuse that does not limit the current, taken", slowClearing, q.Seconds, source.WireHabit)))
 	}
 	return list
 }
@@ -191,14 +205,17 @@ func cableAdrift(s *study) []finding.Finding {
 // The roof's and the modules' leads are proposed without a word.
 func cableMissing(s *study) []finding.Finding {
 	var names []string
+	var rows []finding.Working
 	for _, r := range s.runs {
 		if r.Proposed && r.kind != KindPanels && r.From != KindModules && r.side == 0 {
 			names = append(names, fmt.Sprintf("%s (%s for %s)", r.Name, r.Size, s.amps(r.CurrentA)))
+			rows = append(rows, r.row("size", "length_m", "current_a"))
+			rows = append(rows, working.Uses(r.How...)...)
 		}
 	}
 	if len(names) == 0 {
 		return nil
 	}
 	return []finding.Finding{mistake(finding.Note, "cables", "not written down, and proposed with a length assumed: "+strings.Join(names, ", "),
-		"the drop and the size depend on the length", "measure them and write them down")}
+		"the drop and the size depend on the length", "measure them and write them down").By(rows...)}
 }

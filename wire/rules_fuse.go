@@ -7,6 +7,9 @@ import (
 	"ampstead/circuit"
 	"ampstead/finding"
 	"ampstead/physics/protect"
+	q "ampstead/quantity"
+	"ampstead/source"
+	"ampstead/working"
 )
 
 // eachGiven checks every fuse of the file.
@@ -29,7 +32,8 @@ func branchInterrupt(s *study) []finding.Finding {
 		if !branch(f) || f.NeededA == 0 {
 			return nil
 		}
-		return circuit.Interrupts(f.given, f.NeededA, f.VoltageNeededV, "the current is reckoned full, warm, with new cells, and with the cables before it cold")
+		return circuit.Interrupts(f.given, f.NeededA, f.VoltageNeededV, "the current is reckoned full, warm, with new cells, and with the cables before it cold",
+			working.Uses(f.run.How...)...)
 	})
 }
 
@@ -51,10 +55,11 @@ func fuseTooSmall(s *study) []finding.Finding {
 		if err != nil {
 			best = f.LeastA
 		}
-		return []finding.Finding{mistake(finding.Care, f.Path+".rating",
+		return []finding.Finding{by(mistake(finding.Care, f.Path+".rating",
 			fmt.Sprintf("%s is rated %s; %s carries %s for long", f.Name, s.amps(f.RatingA), f.Circuit, s.amps(f.run.CurrentA)),
 			"a fuse that carries more than 80 % of its rating for hours runs hot, ages and opens when it should not",
-			fmt.Sprintf("use a fuse of %s, and a conductor that carries it", s.amps(best)))}
+			fmt.Sprintf("use a fuse of %s, and a conductor that carries it", s.amps(best))), f.How, f.row("rating_a", "least_a"), f.run.row("current_a"),
+			working.Taken("most of its rating that a fuse carries for long", 1/protect.Continuous, q.Fraction, source.NECContinuous))}
 	})
 }
 
@@ -67,10 +72,11 @@ func fuseDistance(s *study) []finding.Finding {
 		if f.DistanceM > fuseEnclosed {
 			severity = finding.Stop
 		}
-		return []finding.Finding{mistake(severity, f.Path+".distance",
+		return []finding.Finding{by(mistake(severity, f.Path+".distance",
 			fmt.Sprintf("%s of cable lie between the source and %s; %s is the most", s.metres(f.DistanceM), f.Name, s.metres(f.DistanceMostM)),
 			"a short on the cable before the fuse is not cleared by it",
-			fmt.Sprintf("move the fuse to within %s of the source; %s only with the cable enclosed all the way", s.metres(fuseNear), s.metres(fuseEnclosed)))}
+			fmt.Sprintf("move the fuse to within %s of the source; %s only with the cable enclosed all the way", s.metres(fuseNear), s.metres(fuseEnclosed))), nil, f.row("distance_m", "distance_most_m"), nearest(),
+			working.Taken("within, with the cable enclosed all the way", fuseEnclosed, q.Metres, source.CFR183455))}
 	})
 }
 

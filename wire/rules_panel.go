@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"ampstead/finding"
+	"ampstead/working"
 )
 
 func stringTooHigh(s *study) []finding.Finding {
@@ -20,10 +21,10 @@ func stringTooHigh(s *study) []finding.Finding {
 		if x.MostSeries == 0 {
 			mend = "use a charger that bears " + volts(x.ColdV)
 		}
-		list = append(list, mistake(severity, x.Path+".series",
+		list = append(list, by(mistake(severity, x.Path+".series",
 			fmt.Sprintf("%d panels in series reach %s by the maker's coefficient and %s by table at %s (%s); %s bears %s",
 				x.Series, volts(x.CoefficientV), volts(x.TableV), s.degrees(x.ColdestC), x.ColdestAt, x.Charger, volts(x.LimitV)),
-			"at sunrise the panels are as cold as the air and nothing draws on them yet: the charger's input breaks down", mend))
+			"at sunrise the panels are as cold as the air and nothing draws on them yet: the charger's input breaks down", mend), x.How, working.Row("the string "+x.Name, x, "coldest_c", "open_v", "coefficient_v", "table_v", "cold_v", "limit_v")))
 	}
 	return list
 }
@@ -34,9 +35,9 @@ func stringTooLow(s *study) []finding.Finding {
 		if x.HotV == 0 || x.HotV >= x.NeedV {
 			continue
 		}
-		list = append(list, mistake(finding.Care, x.Path+".series",
+		list = append(list, by(mistake(finding.Care, x.Path+".series",
 			fmt.Sprintf("%s gives %s at best on a hot roof; %s needs %s to fill the bank", x.Name, volts(x.HotV), x.Charger, volts(x.NeedV)),
-			"a charger that lowers the voltage cannot raise it: in summer the bank does not fill", "put one more panel in series, within the limit in the cold"))
+			"a charger that lowers the voltage cannot raise it: in summer the bank does not fill", "put one more panel in series, within the limit in the cold"), x.How, working.Row("the string "+x.Name, x, "hot_v", "need_v")))
 	}
 	return list
 }
@@ -51,9 +52,9 @@ func panelCurrent(s *study) []finding.Finding {
 		if a.ShortA > a.LimitA {
 			severity = finding.Stop
 		}
-		list = append(list, mistake(severity, a.Path,
+		list = append(list, by(mistake(severity, a.Path,
 			fmt.Sprintf("its panels give up to %s into a short, %s with the quarter for bright sun; %s takes %s", s.amps(a.ShortA), s.amps(a.DesignA), a.Charger, s.amps(a.LimitA)),
-			"an input with the wrong polarity or a fault inside meets all of it", "share the strings between two chargers"))
+			"an input with the wrong polarity or a fault inside meets all of it", "share the strings between two chargers"), a.How, working.Row("all strings on "+a.Charger, a, "short_a", "design_a", "limit_a")))
 	}
 	return list
 }
@@ -64,9 +65,9 @@ func panelFuse(s *study) []finding.Finding {
 		if x.FuseA == 0 {
 			continue
 		}
-		list = append(list, mistake(finding.Care, x.Path,
+		list = append(list, by(mistake(finding.Care, x.Path,
 			fmt.Sprintf("%s is one of several strings in parallel: the others drive more into it than its panels bear", x.Name),
-			"a shorted string is fed by all others and its panels burn", fmt.Sprintf("fit a fuse of %s in each string", s.amps(x.FuseA))))
+			"a shorted string is fed by all others and its panels burn", fmt.Sprintf("fit a fuse of %s in each string", s.amps(x.FuseA))), x.How, working.Row("the string "+x.Name, x, "short_a", "fuse_a")))
 	}
 	return list
 }
@@ -74,7 +75,8 @@ func panelFuse(s *study) []finding.Finding {
 func supplyOverloaded(s *study) []finding.Finding {
 	var list []finding.Finding
 	for _, x := range s.res.Supplies {
-		list = append(list, s.overloaded(x)...)
+		list = append(list, finding.AllBy(s.overloaded(x), working.Row("what "+x.Name+" gives and what the loads of the file ask of it", x,
+			"rated_w", "surge_w", "demand_w", "start_w", "largest_w", "largest_start_w"))...)
 	}
 	return list
 }
@@ -107,8 +109,8 @@ func heaterDensity(s *study) []finding.Finding {
 	if h == nil || h.DensityWCM2 <= h.MostWCM2*(1+1e-9) {
 		return nil
 	}
-	return []finding.Finding{mistake(finding.Care, "heater.area",
+	return []finding.Finding{by(mistake(finding.Care, "heater.area",
 		fmt.Sprintf("%s gives %.2f W/cm²; a plastic-cased cell takes %g W/cm²", h.Name, h.DensityWCM2, h.MostWCM2),
 		"the face of the cell overheats while the middle is still cold, and a thermostat in the middle does not see it",
-		fmt.Sprintf("spread it over %.0f cm² or more, or use less power", h.LeastCM2))}
+		fmt.Sprintf("spread it over %.0f cm² or more, or use less power", h.LeastCM2)), h.How, working.Row("the heater", h, "power_w", "area_cm2", "density_w_cm2", "density_most_w_cm2", "least_area_cm2"))}
 }

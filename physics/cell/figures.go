@@ -13,7 +13,7 @@ import (
 // Figures lists the formulas of this package.
 func Figures() []*figure.Figure {
 	return []*figure.Figure{RestVoltage, SoCFromRest, SeriesSpan, ParallelLoss, WindowEnergy, ChargeLimit, ResistanceAt,
-		ArrheniusFactor, CellHeat, WarmUp, CompensatedVoltage, AcidRest, CalendarStress}
+		ArrheniusFactor, CellHeat, WarmUp, CompensatedVoltage, AcidRest, CalendarStress, CellLimits, DischargeLimit, AcidCharging}
 }
 
 // ofCell is the input every figure with a cell shares.

@@ -80,6 +80,7 @@ var LayerBand = &figure.Figure{
 		{Name: "side", Doc: "high or low", Default: "high", Example: "low"},
 	},
 	Outputs: []figure.Output{
+		{Key: "cell_v", Dim: quantity.Volts, Doc: "the setting over the groups"},
 		{Key: "low_v", Dim: quantity.Volts, Doc: "lowest voltage of that cell, worst case"},
 		{Key: "high_v", Dim: quantity.Volts, Doc: "highest voltage of that cell, worst case"},
 		{Key: "likely_low_v", Dim: quantity.Volts, Doc: "lowest by root-sum-square"},
@@ -118,6 +119,6 @@ func computeBand(a figure.Args) (figure.Results, error) {
 		return nil, fmt.Errorf("tolerance, error, spread, drop and drift count as magnitudes: %w", figure.ErrRange)
 	}
 	b := BandOf(t)
-	return figure.Results{"low_v": b.Low, "high_v": b.High,
+	return figure.Results{"cell_v": t.Setting / t.Series, "low_v": b.Low, "high_v": b.High,
 		"likely_low_v": b.Middle - b.Half, "likely_high_v": b.Middle + b.Half}, nil
 }

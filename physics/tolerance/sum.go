@@ -80,5 +80,5 @@ func stacked(note, in, key string, want, tol float64) figure.Check {
 
 // Figures lists the figures of this package.
 func Figures() []*figure.Figure {
-	return []*figure.Figure{WorstCase, RootSumSquare, LayerBand, DelayDrift, Hysteresis, WeakGroup}
+	return []*figure.Figure{WorstCase, RootSumSquare, LayerBand, LayerSetting, DelayDrift, Hysteresis, WeakGroup}
 }

@@ -3,7 +3,8 @@
 
 let last = Promise.resolve();
 
-/** post sends fields to the address and returns the answer; it never rejects. */
+/** post sends fields, an object or pairs, to the address and returns the answer; it never
+ * rejects. An answer that is lost did not come at all. */
 export function post(address, fields) {
   last = last.then(() => send(address, fields));
   return last;
@@ -21,7 +22,7 @@ async function send(address, fields) {
     }
     return { saved: false, say: await reply.text(), fields: {}, parts: {} };
   } catch {
-    return { saved: false, say: "Not saved: the program does not answer. What you typed is still here.", fields: {}, parts: {} };
+    return { saved: false, lost: true, say: "Not saved: the program does not answer. What you typed is still here.", fields: {}, parts: {} };
   }
 }
 

@@ -1,0 +1,10 @@
+//go:build unix
+
+package disk
+
+import "syscall"
+
+var (
+	systemFull     = []syscall.Errno{syscall.EDQUOT}
+	systemReadOnly []syscall.Errno
+)
