@@ -117,15 +117,15 @@ func readPassphrase(name string) (string, error) {
 	return strings.TrimSpace(string(text)), err
 }
 
-// noPassphrase says how to give one.
-var noPassphrase = fmt.Errorf("--lan needs a passphrase of at least %d characters: set one with ampstead passphrase, put it in a file and name it with --passphrase, or in %s", secret.Shortest, passphraseVariable)
+// errNoPassphrase says how to give one.
+var errNoPassphrase = fmt.Errorf("--lan needs a passphrase of at least %d characters: set one with ampstead passphrase, put it in a file and name it with --passphrase, or in %s", secret.Shortest, passphraseVariable)
 
 // askPassphrase asks for a new passphrase twice on the terminal, without showing
 // it. Errors: there is no terminal; the two differ; secret.Check.
 func askPassphrase(r *run) (string, error) {
 	terminal, ok := r.Stdin.(*os.File)
 	if !ok || !term.IsTerminal(int(terminal.Fd())) {
-		return "", noPassphrase
+		return "", errNoPassphrase
 	}
 	fmt.Fprintf(r.Stderr, "Whoever uses Ampstead over the network gives a passphrase. At least %d characters.\n", secret.Shortest)
 	first, err := readHidden(r, terminal, "New passphrase: ")

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 
@@ -39,6 +40,7 @@ var tourSteps = []startStep{
 // own, its findings mended, a reading entered, and the book printed.
 func TestTourOnAPhone(t *testing.T) {
 	v, folder := visitWorkshop(t, "curlew-draft", "curlew-draft", "curlew", "dipper")
+	v.clock = time.Now() // the browser dates the reading by its own clock
 	at := v.serve()
 	ctx := browse(t)
 	walker := &walker{t, ctx}
@@ -102,10 +104,14 @@ type walker struct {
 	ctx context.Context
 }
 
-func (w *walker) waitFor(css string) { run(w.t, w.ctx, chromedp.WaitReady(chromedp.CSS(css))) }
+func (w *walker) waitFor(css string) {
+	w.t.Helper()
+	run(w.t, w.ctx, chromedp.WaitReady(chromedp.CSS(css)))
+}
 
 func (w *walker) open(address, css string) {
 	w.t.Helper()
+	w.t.Log("opens", address)
 	run(w.t, w.ctx, chromedp.Navigate(address))
 	w.waitFor(css)
 }
@@ -130,10 +136,12 @@ func (w *walker) mend(rig string, rounds int) {
 			return
 		}
 		to := run(w.t, w.ctx, chromedp.Evaluate[string](`document.querySelector(".found.stop a.mend").href`))
+		w.t.Log("mends at", to)
 		w.open(to, `html.live #sections`)
 		run(w.t, w.ctx, chromedp.Poll[bool](`document.querySelector("button.take[name=take]") !== null`))
 		for w.count(`button.take[name="take"]`) > 0 {
 			name := run(w.t, w.ctx, chromedp.Evaluate[string](`document.querySelector('button.take[name="take"]').value`))
+			w.t.Log("takes", name)
 			run(w.t, w.ctx, chromedp.Evaluate[bool](`document.querySelector('button.take[name="take"]').click() === undefined`))
 			run(w.t, w.ctx, chromedp.Poll[bool](`[...document.querySelectorAll('button.take[name="take"]')].every(b => b.value !== `+quoted(name)+`)`))
 		}

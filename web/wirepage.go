@@ -8,7 +8,6 @@ import (
 	"ampstead/finding"
 	"ampstead/rig"
 	"ampstead/sheet"
-	"ampstead/travel"
 	"ampstead/wire"
 )
 
@@ -101,16 +100,4 @@ func (now *reading) found() []finding.Finding {
 		return now.result.Findings
 	}
 	return finding.Merge(now.result.Findings, now.wired.Findings)
-}
-
-// foundWith adds those of a year on the road and of a drill, where there is one.
-func (now *reading) foundWith(year *travel.Result, played *drilled) []finding.Finding {
-	list := now.found()
-	if year != nil {
-		list = finding.Merge(list, year.Findings)
-	}
-	if played != nil {
-		list = finding.Merge(list, played.result.Findings)
-	}
-	return list
 }
