@@ -5,6 +5,7 @@ import (
 	"io"
 	"runtime"
 	"runtime/debug"
+	"strings"
 )
 
 // Version is the version that this source is, or becomes once released.
@@ -18,8 +19,8 @@ var (
 
 // build says what this program was made from and for.
 type build struct {
-	Version string `json:"version"` // "development" where release/build did not make it
-	Next    string `json:"next,omitempty"`
+	Version string `json:"version"`
+	Dev     bool   `json:"development"` // release/build did not make it
 	Commit  string `json:"commit,omitempty"`
 	Date    string `json:"date,omitempty"`
 	Changed bool   `json:"changed,omitempty"` // files differed from the commit
@@ -34,7 +35,7 @@ func thisBuild() build {
 	if commit != "" {
 		return b
 	}
-	b.Version, b.Next = "development", Version
+	b.Dev = true
 	if info, ok := debug.ReadBuildInfo(); ok {
 		b.fromCheckout(info.Settings)
 	}
@@ -57,18 +58,20 @@ func (b *build) fromCheckout(settings []debug.BuildSetting) {
 
 // short names a build in a few words: 0.1.0 (1a2b3c4d5e6f, 2006-01-02).
 func (b build) short() string {
-	text := b.Version
-	if b.Commit == "" {
-		return text
+	var notes []string
+	note := func(given bool, text string) {
+		if given {
+			notes = append(notes, text)
+		}
 	}
-	text += " (" + b.Commit[:min(len(b.Commit), 12)]
-	if b.Date != "" {
-		text += ", " + b.Date
+	note(b.Dev, "development")
+	note(b.Commit != "", b.Commit[:min(len(b.Commit), 12)])
+	note(b.Date != "", b.Date)
+	note(b.Changed, "with changes")
+	if len(notes) == 0 {
+		return b.Version
 	}
-	if b.Changed {
-		text += ", with changes"
-	}
-	return text + ")"
+	return b.Version + " (" + strings.Join(notes, ", ") + ")"
 }
 
 type versionCommand struct {
