@@ -3,6 +3,7 @@ package web
 import (
 	"errors"
 	"log"
+	"mime"
 	"net/http"
 	"runtime/debug"
 	"strings"
@@ -33,12 +34,21 @@ func guard(next http.Handler, hosts *hosts) http.Handler {
 		case embedded(r):
 			fromElsewhere(w, r)
 		case r.ContentLength > bodyLimit(r):
-			http.Error(w, tooMuch, http.StatusRequestEntityTooLarge)
+			refuseSize(w, r)
 		default:
 			r.Body = http.MaxBytesReader(w, r.Body, bodyLimit(r))
 			checked.ServeHTTP(w, r)
 		}
 	})
+}
+
+// refuseSize answers in the kind that was sent, so that a module can show it.
+func refuseSize(w http.ResponseWriter, r *http.Request) {
+	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err == nil && kind == "application/json" {
+		refuse(w, http.StatusRequestEntityTooLarge, tooMuch)
+		return
+	}
+	http.Error(w, tooMuch, http.StatusRequestEntityTooLarge)
 }
 
 const tooMuch = "That is more than this page takes."
