@@ -44,7 +44,7 @@ func (b *builder) findings() []Finding {
 func (b *builder) finding(f finding.Finding, name string, i int) Finding {
 	f.Found, f.Because, f.Mend = sentence(f.Found), sentence(f.Because), sentence(f.Mend)
 	return Finding{Finding: f, Anchor: "finding-" + strconv.Itoa(i+1) + "-" + name,
-		Meaning: meaning(f.Severity), Place: place(f.Where), Line: b.line(f.Where), How: workings(f.Workings, b.sys)}
+		Meaning: meaning(f.Severity), Place: Place(f.Where), Line: b.line(f.Where), How: workings(f.Workings, b.sys)}
 }
 
 // Tally counts the findings of the fit in words: "3 to stop for, 5 worth mending".
@@ -168,9 +168,9 @@ func sentence(s string) string {
 	return s + "."
 }
 
-// place says a path of the rig file in words: the list it is in goes without
+// Place says a path of the rig file in words: the list it is in goes without
 // saying, and so does the word settings.
-func place(path string) string {
+func Place(path string) string {
 	var words []string
 	for _, w := range strings.Split(path, ".") {
 		if w == "settings" || w == "protection" {
@@ -181,7 +181,22 @@ func place(path string) string {
 	for len(words) > 1 && lists[words[0]] {
 		words = words[1:]
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(fromOne(words), ", ")
+}
+
+// fromOne says the item of a list without names as people count: group 4, where
+// the path counts from 0.
+func fromOne(words []string) []string {
+	var out []string
+	for i, w := range words {
+		n, err := strconv.Atoi(w)
+		if i == 0 || err != nil {
+			out = append(out, w)
+			continue
+		}
+		out[len(out)-1] = fmt.Sprintf("%s %d", strings.TrimSuffix(words[i-1], "s"), n+1)
+	}
+	return out
 }
 
 // lists are the lists of the rig file whose name goes without saying.

@@ -117,7 +117,7 @@ func foundRows(m *sheet.Model, res *home.Result, to places) []foundRow {
 	for _, f := range res.Findings {
 		row := foundRow{Finding: said[place{f.ID, f.Where}], Head: f.Head, To: to.act(f.Act())}
 		if row.Place == "" {
-			row.Place = strings.ReplaceAll(f.Where, ".", ", ")
+			row.Place = sheet.Place(f.Where)
 		}
 		for _, by := range f.By {
 			row.By = append(row.By, link{by, "/" + by, titleOf(by)})
