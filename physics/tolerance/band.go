@@ -2,7 +2,6 @@ package tolerance
 
 import (
 	"fmt"
-	"math"
 
 	"ampstead/figure"
 	"ampstead/quantity"
@@ -103,22 +102,33 @@ func bandCheck(note, key string, want float64) figure.Check {
 }
 
 func computeBand(a figure.Args) (figure.Results, error) {
-	t := Threshold{Setting: a.Num("setting"), Series: a.Num("series"), Tolerance: a.Num("tolerance"), Error: a.Num("error"),
-		Spread: a.Num("spread"), Drop: a.Num("drop"), Drift: a.Num("drift")}
+	t, err := thresholdOf(a)
+	if err != nil {
+		return nil, err
+	}
+	if t.Setting, t.Drop = a.Num("setting"), a.Num("drop"); t.Drop < 0 {
+		return nil, fmt.Errorf("drop counts as a magnitude: %w", figure.ErrRange)
+	}
+	b := BandOf(t)
+	return figure.Results{"cell_v": t.Setting / t.Series, "low_v": b.Low, "high_v": b.High,
+		"likely_low_v": b.Middle - b.Half, "likely_high_v": b.Middle + b.Half}, nil
+}
+
+// thresholdOf reads what the figures of a threshold have in common.
+func thresholdOf(a figure.Args) (Threshold, error) {
+	t := Threshold{Series: a.Num("series"), Tolerance: a.Num("tolerance"), Error: a.Num("error"), Spread: a.Num("spread"), Drift: a.Num("drift")}
 	switch a.Text("side") {
 	case "high":
 		t.High = true
 	case "low":
 	default:
-		return nil, fmt.Errorf("side %q: expected high or low", a.Text("side"))
+		return t, fmt.Errorf("side %q: expected high or low", a.Text("side"))
 	}
 	if !(t.Series >= 1) {
-		return nil, fmt.Errorf("series %g is less than 1: %w", t.Series, figure.ErrRange)
+		return t, fmt.Errorf("series %g is less than 1: %w", t.Series, figure.ErrRange)
 	}
-	if math.Min(math.Min(t.Tolerance, t.Error), math.Min(math.Min(t.Spread, t.Drop), t.Drift)) < 0 {
-		return nil, fmt.Errorf("tolerance, error, spread, drop and drift count as magnitudes: %w", figure.ErrRange)
+	if min(t.Tolerance, t.Error, t.Spread, t.Drift) < 0 {
+		return t, fmt.Errorf("tolerance, error, spread and drift count as magnitudes: %w", figure.ErrRange)
 	}
-	b := BandOf(t)
-	return figure.Results{"cell_v": t.Setting / t.Series, "low_v": b.Low, "high_v": b.High,
-		"likely_low_v": b.Middle - b.Half, "likely_high_v": b.Middle + b.Half}, nil
+	return t, nil
 }

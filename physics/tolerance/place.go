@@ -114,16 +114,12 @@ func placed(note, key string, want float64, in ...string) figure.Check {
 }
 
 func computePlace(a figure.Args) (figure.Results, error) {
-	t := Threshold{Series: a.Num("series"), Tolerance: a.Num("tolerance"), Error: a.Num("error"), Spread: a.Num("spread"), Drift: a.Num("drift")}
-	switch a.Text("side") {
-	case "high":
-		t.High = true
-	case "low":
-	default:
-		return nil, fmt.Errorf("side %q: expected high or low", a.Text("side"))
+	t, err := thresholdOf(a)
+	if err != nil {
+		return nil, err
 	}
-	if !(t.Series >= 1 && a.Num("step") > 0 && t.Tolerance < 1) {
-		return nil, fmt.Errorf("series is at least 1, step above 0 and tolerance below 100 %%: %w", figure.ErrRange)
+	if !(a.Num("step") > 0 && t.Tolerance < 1) {
+		return nil, fmt.Errorf("step is above 0 and tolerance below 100 %%: %w", figure.ErrRange)
 	}
 	p := Place{Limit: a.Num("limit"), Step: a.Num("step"), Gentle: a.Num("preferred"), Raise: a.Num("raise"), Least: a.Num("least"), Most: a.Num("most")}
 	set, fits := p.Settle(t)
