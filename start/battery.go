@@ -79,10 +79,7 @@ const mostGroups = 200
 // on the label.
 func (b *battery) groups(text string) (int, error) {
 	if n, err := strconv.Atoi(text); err == nil {
-		if n < 1 || n > mostGroups {
-			return 0, &Problem{Message: fmt.Sprintf("%d groups are out of reach", n), Expected: fmt.Sprintf("a whole number from 1 to %d", mostGroups), Example: "12"}
-		}
-		return n, nil
+		return inReach(n)
 	}
 	if strings.Trim(text, "0123456789.") == "" {
 		return 0, &Problem{Message: fmt.Sprintf("%.60q is no whole number and has no unit", text), Expected: "a whole number, or a voltage with its V", Example: "12 or 44 V"}
@@ -91,7 +88,19 @@ func (b *battery) groups(text string) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	return b.count(volts, text)
+	n, err := b.count(volts, text)
+	if err != nil {
+		return 0, err
+	}
+	return inReach(n)
+}
+
+// inReach refuses more groups than a rig file takes.
+func inReach(n int) (int, error) {
+	if n < 1 || n > mostGroups {
+		return 0, &Problem{Message: fmt.Sprintf("%d groups are out of reach", n), Expected: fmt.Sprintf("a whole number from 1 to %d", mostGroups), Example: "12"}
+	}
+	return n, nil
 }
 
 // classes are round names for a voltage rather than the voltage itself, V.
