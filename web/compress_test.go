@@ -10,6 +10,7 @@ import (
 	"net/http/httptest"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"testing"
 )
 
@@ -139,7 +140,8 @@ func TestPackedAssetIsKept(t *testing.T) {
 // An answer that is flushed part by part arrives part by part, and one whose maker
 // gives up does not look whole.
 func TestPackedStreams(t *testing.T) {
-	next, gone := make(chan struct{}), false
+	next := make(chan struct{})
+	var gone atomic.Bool
 	server := httptest.NewServer(compress(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Content-Type", "text/html")
 		_, _ = io.WriteString(w, strings.Repeat("first ", 400))
@@ -148,7 +150,7 @@ func TestPackedStreams(t *testing.T) {
 		}
 		<-next
 		if r.URL.Path == "/gone" {
-			gone = true
+			gone.Store(true)
 			panic(http.ErrAbortHandler)
 		}
 		_, _ = io.WriteString(w, "second")
@@ -182,7 +184,7 @@ func TestPackedStreams(t *testing.T) {
 	res.Body.Close()
 	res, zipped = ask("/gone")
 	next <- struct{}{}
-	if _, err := io.ReadAll(zipped); !errors.Is(err, io.ErrUnexpectedEOF) || !gone {
+	if _, err := io.ReadAll(zipped); !errors.Is(err, io.ErrUnexpectedEOF) || !gone.Load() {
 		t.Errorf("an answer that broke off ends with %v", err)
 	}
 	res.Body.Close()

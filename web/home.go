@@ -56,7 +56,7 @@ func (s *site) overview(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	s.beginUnasked(now)
-	known := s.known(r.Context(), now)
+	runs, known := s.reckoning(now), s.known(r.Context(), now)
 	res, to := home.Of(known), now.places()
 	model := s.homeModel(now, known)
 	rows := foundRows(model, res, to)
@@ -64,7 +64,7 @@ func (s *site) overview(w http.ResponseWriter, r *http.Request) {
 		Frame: s.frame(r, "overview", "Home", now), Home: res, Sheet: model,
 		Today: to.acts(res.Today), Before: to.acts(res.Before),
 		Stops: severity(rows, finding.Stop), Cares: severity(rows, finding.Care), Notes: severity(rows, finding.Note),
-		Tally: tallyText(res), Unsaid: unsaidText(res), homeParts: s.homeParts(now, known, res, to),
+		Tally: tallyText(res), Unsaid: unsaidText(res), homeParts: s.homeParts(now, runs, known, res, to),
 	}
 	if n := len(p.Cares) - mostCares; n > 0 {
 		p.Cares, p.MoreCares = p.Cares[:mostCares], n
@@ -111,8 +111,8 @@ func (s *site) homeModel(now *reading, k home.Known) *sheet.Model {
 }
 
 // homeParts are made anew each time the page asks.
-func (s *site) homeParts(now *reading, k home.Known, res *home.Result, to places) homeParts {
-	p := homeParts{Year: s.glances.draw(k.Travel, now.units), Stages: stageRows(res, to, k.Now), Running: s.reckoning(now)}
+func (s *site) homeParts(now *reading, runs *running, k home.Known, res *home.Result, to places) homeParts {
+	p := homeParts{Year: s.glances.draw(k.Travel, now.units), Stages: stageRows(res, to, k.Now), Running: runs}
 	if year := res.Stage("travel"); year.Standing != home.Running {
 		p.Words = sentences(year.State)
 	}
@@ -156,11 +156,13 @@ type homeNews struct {
 func (s *site) homeProgress(w http.ResponseWriter, r *http.Request) {
 	news := homeNews{running: running{Over: true}}
 	if now := s.look(r); now.result != nil {
+		runs := s.reckoning(now) // before what is known: a run that ends between is asked about once more
 		known := s.known(r.Context(), now)
 		res := home.Of(known)
-		p := s.homeParts(now, known, res, now.places())
+		p := s.homeParts(now, runs, known, res, now.places())
 		if p.Running != nil {
 			news.running = *p.Running
+			news.Over = false // one that ended while this is made is not in these parts yet
 		}
 		news.Token, news.Tally = p.Token, tallyText(res)
 		if p.Token != r.URL.Query().Get("had") || p.Running == nil {
