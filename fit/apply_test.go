@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"ampstead/examples"
 	"ampstead/fit"
+	"ampstead/internal/example"
 	q "ampstead/quantity"
 	"ampstead/rig"
 )
@@ -13,15 +13,7 @@ import (
 // load reads an example rig.
 func load(t testing.TB, name string) *rig.Rig {
 	t.Helper()
-	text, err := examples.Read(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := rig.Parse(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f.Rig
+	return example.File(t, name).Rig
 }
 
 func run(t testing.TB, r *rig.Rig) *fit.Result {

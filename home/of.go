@@ -44,7 +44,7 @@ func (r *Result) damaged(k *Known) {
 		where = fmt.Sprintf(" in line %d", d.Line)
 	}
 	do := "Mend the rig file: the first mistake is" + where + ": " + d.Message
-	r.Today = []Act{{Do: sentence(do), Why: sentence(d.Hint), Stage: "rig", Part: "text"}}
+	r.Today = []Act{{Do: finding.Sentence(do), Why: finding.Sentence(d.Hint), Stage: "rig", Part: "text"}}
 	for _, s := range stages {
 		r.Stages = append(r.Stages, Stage{Name: s.name, Question: s.question, State: "waits for a file that can be read", Standing: Lacking, Next: r.Today[0]})
 	}

@@ -56,7 +56,7 @@ func mending(f finding.Finding) Act {
 	if do == "" {
 		do = "mend " + f.Where
 	}
-	return Act{Do: sentence(do), Why: sentence(f.Found), Path: f.Where, Stage: "rig"}
+	return Act{Do: finding.Sentence(do), Why: finding.Sentence(f.Found), Path: f.Where, Stage: "rig"}
 }
 
 // Act is how a finding is mended and where: in the rig file, but for what only a

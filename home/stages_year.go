@@ -158,7 +158,7 @@ func (k *Known) keep() Stage {
 	if s.Standing != Stop && (pressing(k.Kept) != nil || ok && days(k.Now, visit) <= 0) {
 		s.Standing, s.Next = Due, enter
 		if t := pressing(k.Kept); t != nil {
-			s.Next = Act{Do: sentence(t.Do), Why: sentence(t.Why), Stage: "keep"}
+			s.Next = Act{Do: finding.Sentence(t.Do), Why: finding.Sentence(t.Why), Stage: "keep"}
 		}
 	}
 	return s

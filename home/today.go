@@ -53,7 +53,7 @@ func (k *Known) kept(*Result) []Act {
 	}
 	var list []Act
 	for _, t := range k.Kept.Today {
-		a := Act{Do: sentence(t.Do), Why: sentence(t.Why), Stage: "keep", urgency: later}
+		a := Act{Do: finding.Sentence(t.Do), Why: finding.Sentence(t.Why), Stage: "keep", urgency: later}
 		switch t.Urgency {
 		case "now":
 			a.urgency = atOnce
@@ -83,7 +83,7 @@ func (k *Known) stops(r *Result) []Act {
 	}
 	first := r.Findings[0]
 	a := first.Act()
-	a.Do, a.Why, a.urgency = "Mend the first: "+small(a.Do), sentence(first.Head), mendStop
+	a.Do, a.Why, a.urgency = "Mend the first: "+small(a.Do), finding.Sentence(first.Head), mendStop
 	return []Act{{Do: do, Why: counted(n, "finding") + " " + verb(n, "forbids", "forbid") + " connecting it.", Stage: "home", Part: "findings-heading", urgency: unjoined}, a}
 }
 
@@ -100,7 +100,7 @@ func (k *Known) lacks(r *Result) []Act {
 			list[i].Do = strings.Replace(list[i].Do, " cannot be", " and "+s.Name+" cannot be", 1)
 			continue
 		}
-		list = append(list, Act{Do: "Give “" + run.Path + "” in the rig: without it " + s.Name + " cannot be reckoned.", Why: sentence(run.Why), Path: run.Path, Stage: "rig", urgency: missing})
+		list = append(list, Act{Do: "Give “" + run.Path + "” in the rig: without it " + s.Name + " cannot be reckoned.", Why: finding.Sentence(run.Why), Path: run.Path, Stage: "rig", urgency: missing})
 	}
 	return list
 }
@@ -129,9 +129,9 @@ func (k *Known) cares(r *Result) []Act {
 	for _, f := range r.Findings {
 		if f.Severity == finding.Care && !pressed(k.Kept, f.By) {
 			a := f.Act()
-			a.Do, a.Why, a.urgency = sentence("Worth mending: "+small(f.Head)), a.Do, mendCare
+			a.Do, a.Why, a.urgency = finding.Sentence("Worth mending: "+small(f.Head)), a.Do, mendCare
 			if n > 1 {
-				a.Do = sentence("Of " + strconv.Itoa(n) + " things worth mending, the first: " + small(f.Head))
+				a.Do = finding.Sentence("Of " + strconv.Itoa(n) + " things worth mending, the first: " + small(f.Head))
 			}
 			return []Act{a}
 		}
@@ -179,7 +179,7 @@ func (k *Known) visits(*Result) []Act {
 	if !ok || k.Kept.Readings == 0 || pressing(k.Kept) != nil {
 		return nil
 	}
-	a := Act{Do: "Come back on " + dayName(at, k.Now) + " and read every group.", Why: sentence(k.Kept.Next.Why), Stage: "keep", Part: "enter", urgency: later}
+	a := Act{Do: "Come back on " + dayName(at, k.Now) + " and read every group.", Why: finding.Sentence(k.Kept.Next.Why), Stage: "keep", Part: "enter", urgency: later}
 	switch left := days(k.Now, at); {
 	case left < 0:
 		a.Do, a.urgency = "Read every group: the visit of "+dayName(at, k.Now)+" is overdue.", visitDue

@@ -62,14 +62,6 @@ func outcomeFirst(text string) string {
 	return text
 }
 
-// sentence makes a sentence of a phrase: a capital first, a full stop last.
-func sentence(text string) string {
-	if text = capital(strings.TrimSpace(text)); text == "" || strings.ContainsRune(".!?:", rune(text[len(text)-1])) {
-		return text
-	}
-	return text + "."
-}
-
 func capital(text string) string {
 	first, size := utf8.DecodeRuneInString(text)
 	if size == 0 {

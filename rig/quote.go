@@ -63,3 +63,6 @@ func doubleQuoted(s string) string {
 // Scalar returns text as a value of a rig file, in quotes where YAML would read
 // it as something else.
 func Scalar(text string) string { return written(text, plain, false) }
+
+// InlineScalar is Scalar for a value inside braces or brackets.
+func InlineScalar(text string) string { return written(text, plain, true) }

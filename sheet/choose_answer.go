@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"ampstead/finding"
 	"fmt"
 	"math"
 	"slices"
@@ -249,7 +250,7 @@ func doubts(l *life.Result) []string {
 		list = append(list, "Outside the range of the model: "+s+".")
 	}
 	if l.Silent != "" {
-		list = append(list, "The model knows nothing of: "+sentence(l.Silent))
+		list = append(list, "The model knows nothing of: "+finding.Sentence(l.Silent))
 	}
 	for _, s := range l.Second {
 		list = append(list, fmt.Sprintf("Another model (%s) says %s years by capacity.", s.Model, yearsNumber(s.ByCapacity)))

@@ -142,7 +142,7 @@ func (m *Model) drillScenes(res *drill.Result) []DrillScene {
 		if s.Where != "" {
 			facts = append(facts, "as at "+s.Where)
 		}
-		list = append(list, DrillScene{Name: s.Name, About: sentence(s.About), Facts: strings.Join(facts, ", ")})
+		list = append(list, DrillScene{Name: s.Name, About: finding.Sentence(s.About), Facts: strings.Join(facts, ", ")})
 	}
 	return list
 }
@@ -154,7 +154,7 @@ func drillDevices(res *drill.Result) []DrillDevice {
 		if n := len(list); n == 0 || list[n-1].Name != r.Fault.Device {
 			list = append(list, DrillDevice{Name: r.Fault.Device})
 		}
-		row := FaultRow{Name: r.Fault.Short(), Full: r.Fault.Name, How: sentence(r.Fault.How), Silent: r.Silent}
+		row := FaultRow{Name: r.Fault.Short(), Full: r.Fault.Name, How: finding.Sentence(r.Fault.How), Silent: r.Silent}
 		if o := r.Telling(&plain); o != nil || r.Worst != nil {
 			if row.Same = o == nil; row.Same {
 				o = r.Worst

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"ampstead/finding"
 	"net/url"
 	"slices"
 	"strconv"
@@ -28,7 +29,7 @@ const mostPairs = 6
 func groupRows(res *drill.Result) []GroupRow {
 	var list []GroupRow
 	for _, g := range res.Pairs.Groups {
-		row := GroupRow{Cause: sentence(g.Cause), Common: g.Common, Harm: drill.HarmWords(g.Harm), Scenes: strings.Join(g.Scenes, "; "), Addition: g.Addition, Silent: g.Silent}
+		row := GroupRow{Cause: finding.Sentence(g.Cause), Common: g.Common, Harm: drill.HarmWords(g.Harm), Scenes: strings.Join(g.Scenes, "; "), Addition: g.Addition, Silent: g.Silent}
 		for _, p := range g.Pairs[:min(len(g.Pairs), mostPairs)] {
 			row.Pairs = append(row.Pairs, p[0]+" with "+p[1])
 		}
@@ -43,7 +44,7 @@ func groupRows(res *drill.Result) []GroupRow {
 func additionRows(res *drill.Result) []AdditionRow {
 	var list []AdditionRow
 	for _, a := range res.Additions {
-		row := AdditionRow{Name: a.Name, About: sentence(a.About), Covers: strconv.Itoa(a.Covers) + " of " + strconv.Itoa(a.Of), Creates: "none", Loss: "none"}
+		row := AdditionRow{Name: a.Name, About: finding.Sentence(a.About), Covers: strconv.Itoa(a.Covers) + " of " + strconv.Itoa(a.Of), Creates: "none", Loss: "none"}
 		if a.Creates > 0 {
 			row.Creates = strconv.Itoa(a.Creates)
 		}
@@ -158,7 +159,7 @@ func text3(v float64) string {
 func rehearsals(res *drill.Result) []drill.Rehearsal {
 	var list []drill.Rehearsal
 	for _, r := range res.Rehearsal {
-		r.Name, r.Expect, r.Stop = capital(r.Name), sentence(r.Expect), sentence(r.Stop)
+		r.Name, r.Expect, r.Stop = capital(r.Name), finding.Sentence(r.Expect), finding.Sentence(r.Stop)
 		r.Before, r.Steps, r.After = sentencesOf(r.Before), sentencesOf(r.Steps), sentencesOf(r.After)
 		list = append(list, r)
 	}

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"ampstead/finding"
 	"context"
 	"math"
 	"strconv"
@@ -34,12 +35,12 @@ func (d *Drill) played(s *drill.Strip) *Played {
 	p := &Played{Fault: s.Fault, Second: s.Second, Scene: s.Scene, Title: runTitle(s), Outcome: s.Out.Outcome, strip: s, Acts: RunActs(&s.Out), End: RunEnd(&s.Out)}
 	for _, scene := range d.res.Scenes {
 		if scene.Name == s.Scene {
-			p.Set = append(p.Set, sentence(scene.About))
+			p.Set = append(p.Set, finding.Sentence(scene.About))
 		}
 	}
 	for _, f := range d.res.Faults {
 		if f.Name == s.Fault || f.Name == s.Second {
-			p.Set = append(p.Set, sentence(f.Name+": "+f.How))
+			p.Set = append(p.Set, finding.Sentence(f.Name+": "+f.How))
 		}
 	}
 	return p

@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"ampstead/finding"
 )
@@ -42,7 +40,7 @@ func (b *builder) findings() []Finding {
 
 // finding prepares one; name and its place in the list make its anchor.
 func (b *builder) finding(f finding.Finding, name string, i int) Finding {
-	f.Found, f.Because, f.Mend = sentence(f.Found), sentence(f.Because), sentence(f.Mend)
+	f.Found, f.Because, f.Mend = finding.Sentence(f.Found), finding.Sentence(f.Because), finding.Sentence(f.Mend)
 	return Finding{Finding: f, Anchor: "finding-" + strconv.Itoa(i+1) + "-" + name,
 		Meaning: meaning(f.Severity), Place: Place(f.Where), Line: b.line(f.Where), How: workings(f.Workings, b.sys)}
 }
@@ -153,19 +151,6 @@ func (b *builder) line(path string) string {
 		return fmt.Sprintf("%s, line %d", filepath.Base(b.file.Path), n)
 	}
 	return ""
-}
-
-// sentence makes a sentence of a phrase: a capital first, a full stop last.
-func sentence(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	if size == 0 {
-		return s
-	}
-	s = string(unicode.ToUpper(first)) + s[size:]
-	if strings.ContainsRune(".!?:", rune(s[len(s)-1])) {
-		return s
-	}
-	return s + "."
 }
 
 // Place says a path of the rig file in words: the list it is in goes without

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"ampstead/figure"
+	"ampstead/finding"
 	"ampstead/keep"
 	"ampstead/picture"
 	"ampstead/store"
@@ -67,7 +68,7 @@ func (m *Model) WithLog(res *keep.Result, readings []store.Reading) *Model {
 		res = &keep.Result{}
 	}
 	w := &logWords{res: res, sys: m.Units}
-	with.Log = &Log{res: res, Empty: len(readings) == 0, Answer: w.answer(len(readings)), Today: w.today(), Next: Day(res.Next.Date), NextWhy: sentence(res.Next.Why),
+	with.Log = &Log{res: res, Empty: len(readings) == 0, Answer: w.answer(len(readings)), Today: w.today(), Next: Day(res.Next.Date), NextWhy: finding.Sentence(res.Next.Why),
 		Facts: w.facts(), Groups: w.groups(), Balance: w.balance(), Not: sentencesOf(res.Balance.Not), Visible: w.visible(), Capacity: w.capacity(), Life: w.life(), LifeNotes: w.lifeNotes(),
 		Aside: w.aside(), Back: backRows(res.Back), Findings: m.stageFindings("keep", res.Findings), Blank: m.groupNames()}
 	if with.Log.Empty {

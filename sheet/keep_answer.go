@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"ampstead/finding"
 	"fmt"
 	"math"
 	"slices"
@@ -24,7 +25,7 @@ func (w *logWords) answer(readings int) []string {
 	}
 	list := w.drifting(readings)
 	if n := slices.IndexFunc(r.Today, func(t keep.Task) bool { return t.Urgency == "now" }); n >= 0 {
-		list = append([]string{"To be done now: " + sentence(r.Today[n].Do)}, list...)
+		list = append([]string{"To be done now: " + finding.Sentence(r.Today[n].Do)}, list...)
 	}
 	if r.Balance.Wanted && len(r.Balance.BleedAh) > 0 {
 		list = append(list, w.levelling())
@@ -97,7 +98,7 @@ func (w *logWords) today() []TodayRow {
 	tags := map[string]string{"now": "stop", "this week": "care"}
 	var list []TodayRow
 	for _, t := range w.res.Today {
-		row := TodayRow{Urgency: t.Urgency, Do: sentence(t.Do), Why: sentence(t.Why), By: Day(t.By), Tag: "note"}
+		row := TodayRow{Urgency: t.Urgency, Do: finding.Sentence(t.Do), Why: finding.Sentence(t.Why), By: Day(t.By), Tag: "note"}
 		if tag := tags[t.Urgency]; tag != "" {
 			row.Tag = tag
 		}

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"ampstead/finding"
 	"fmt"
 	"math"
 	"strconv"
@@ -126,7 +127,7 @@ func (w *logWords) aside() []Reached {
 func backRows(list []keep.Change) []BackRow {
 	var rows []BackRow
 	for _, c := range list {
-		rows = append(rows, BackRow{c.Path, c.Now, c.Value, sentence(c.Why)})
+		rows = append(rows, BackRow{c.Path, c.Now, c.Value, finding.Sentence(c.Why)})
 	}
 	return rows
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"ampstead/finding"
 	"slices"
 
 	"ampstead/figure"
@@ -55,8 +56,8 @@ func (m *Model) WithProof(log string, res *prove.Result) *Model {
 		Groups: w.groups(), Warnings: w.warnings(), Unread: w.unread(), Segments: w.segments(), Rests: w.rests(), NotTold: w.notTold(),
 		Findings: m.stageFindings("prove", res.Findings)}
 	for _, g := range res.Groups {
-		if g.Unknown != "" && !slices.Contains(with.Proof.Unknown, sentence(g.Unknown)) {
-			with.Proof.Unknown = append(with.Proof.Unknown, sentence(g.Unknown))
+		if g.Unknown != "" && !slices.Contains(with.Proof.Unknown, finding.Sentence(g.Unknown)) {
+			with.Proof.Unknown = append(with.Proof.Unknown, finding.Sentence(g.Unknown))
 		}
 	}
 	with.Proof.Leaks = slices.ContainsFunc(res.Groups, func(g prove.Group) bool { return g.LeakMA != nil })

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"ampstead/finding"
 	"fmt"
 	"math"
 	"strconv"
@@ -53,9 +54,9 @@ func (w *proofWords) reasons() []string {
 	var decide, others []string
 	for _, r := range w.res.Reasons {
 		if strings.Contains(r, "; good, ") {
-			others = append(others, sentence(r))
+			others = append(others, finding.Sentence(r))
 		} else {
-			decide = append(decide, sentence(r))
+			decide = append(decide, finding.Sentence(r))
 		}
 	}
 	return append(decide, others...)
@@ -73,7 +74,7 @@ func (w *proofWords) capacity() string {
 	if r.High > r.Low {
 		text += fmt.Sprintf(", between %.2f and %.2f V a cell", r.Low, r.High)
 	}
-	return sentence(text + basis(r.CapacityHow))
+	return finding.Sentence(text + basis(r.CapacityHow))
 }
 
 func (w *proofWords) resistance() string {
@@ -81,7 +82,7 @@ func (w *proofWords) resistance() string {
 	if r.Resistance <= 0 {
 		return "The resistance could not be had from this log."
 	}
-	return sentence("Resistance " + PlusMinus(r.Resistance, r.ResistErr, 1e3, "mΩ") + " after 10 s, at its terminals" + basis(r.ResistHow))
+	return finding.Sentence("Resistance " + PlusMinus(r.Resistance, r.ResistErr, 1e3, "mΩ") + " after 10 s, at its terminals" + basis(r.ResistHow))
 }
 
 func basis(how string) string {

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"ampstead/finding"
 	"fmt"
 	"strconv"
 
@@ -30,7 +31,7 @@ func (m *Model) WithPlan(plan *prove.Plan) *Model {
 	}
 	t := &TestPlan{Plan: plan, Rows: PlanLimits(plan, m.Units), Total: AboutHours(plan.Hours)}
 	for _, s := range plan.Steps {
-		s.Do, s.Until, s.Log = sentence(s.Do), sentence(s.Until), sentence(s.Log)
+		s.Do, s.Until, s.Log = finding.Sentence(s.Do), finding.Sentence(s.Until), finding.Sentence(s.Log)
 		t.Items = append(t.Items, PlanItem{s, AboutHours(s.Hours)})
 	}
 	with.Plan = t

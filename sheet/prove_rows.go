@@ -93,7 +93,7 @@ func (w *proofWords) warnings() []prove.Warning {
 		if slices.ContainsFunc(w.res.Findings, func(f finding.Finding) bool { return f.ID == x.ID }) {
 			continue
 		}
-		list = append(list, prove.Warning{ID: x.ID, Found: sentence(x.Found), Because: sentence(x.Because)})
+		list = append(list, prove.Warning{ID: x.ID, Found: finding.Sentence(x.Found), Because: finding.Sentence(x.Because)})
 	}
 	return list
 }
@@ -166,7 +166,7 @@ func (w *proofWords) rests() []Reached {
 func (w *proofWords) notTold() []prove.Step {
 	var list []prove.Step
 	for _, s := range w.res.NotTold {
-		s.Note = sentence(s.Note)
+		s.Note = finding.Sentence(s.Note)
 		list = append(list, s)
 	}
 	return list

@@ -101,7 +101,7 @@ func (m *Model) tripFindings(list []finding.Finding) []Finding {
 func sentencesOf(list []string) []string {
 	var out []string
 	for _, s := range list {
-		out = append(out, sentence(s))
+		out = append(out, finding.Sentence(s))
 	}
 	return out
 }
@@ -110,7 +110,7 @@ func sentencesOf(list []string) []string {
 // sources is left to its key.
 func basisOf(res *travel.Result) Basis {
 	w := res.Weather
-	b := Basis{Source: sentence(w.Source), Notes: sentencesOf(w.Notes)}
+	b := Basis{Source: finding.Sentence(w.Source), Notes: sentencesOf(w.Notes)}
 	b.Reckoned = counted(w.Years, "weather year") + ", a step every " + q.Seconds.Text(w.StepS, q.Metric) + ", seed " + text(w.Seed) + "."
 	for _, key := range w.Sources {
 		b.Sources = append(b.Sources, sourceOf(key))

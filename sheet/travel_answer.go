@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"ampstead/finding"
 	"fmt"
 	"math"
 	"strconv"
@@ -79,7 +80,7 @@ func frostSentence(res *travel.Result, sys q.System) string {
 	if res.Year.FrostChargeAh >= 0.5 {
 		text = join(text, "nothing in this rig would keep out "+whole(res.Year.FrostChargeAh)+" Ah of charge at or below the frost limit, which harms the cells")
 	}
-	return sentence(text)
+	return finding.Sentence(text)
 }
 
 func join(a, b string) string {

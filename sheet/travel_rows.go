@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"ampstead/finding"
 	"fmt"
 	"math"
 	"strconv"
@@ -99,7 +100,7 @@ func dayText(date string) string {
 func limitRows(res *travel.Result, sys q.System) []LimitRow {
 	var list []LimitRow
 	for _, l := range res.Limits {
-		list = append(list, LimitRow{Change: l.Change, Why: sentence(l.Why), Hours: signed(l.UnservedHours, 0), Energy: signed(l.Unserved/1000, 1),
+		list = append(list, LimitRow{Change: l.Change, Why: finding.Sentence(l.Why), Hours: signed(l.UnservedHours, 0), Energy: signed(l.Unserved/1000, 1),
 			Frost: signed(l.LostFrost/1000, 1), Heater: signed(l.Heater/1000, 1), Low: signed(100*l.SoCMin, 0)})
 	}
 	return list

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"ampstead/finding"
 	"fmt"
 	"math"
 	"strconv"
@@ -118,7 +119,7 @@ func (w *wireRows) arrays() []string {
 		if a.LimitA > 0 {
 			text += "; its input takes " + w.amps(a.LimitA)
 		}
-		list = append(list, sentence(text))
+		list = append(list, finding.Sentence(text))
 	}
 	return list
 }

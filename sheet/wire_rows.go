@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"ampstead/finding"
 	"fmt"
 	"html/template"
 	"math"
@@ -148,7 +149,7 @@ func (w *wireRows) guard(c *wire.Circuit, row *CircuitRow) {
 func (w *wireRows) order() []string {
 	var list []string
 	for _, p := range w.res.Coordination {
-		list = append(list, sentence(fmt.Sprintf("%s behind %s: %s", p.Outer, p.Inner, p.Why)))
+		list = append(list, finding.Sentence(fmt.Sprintf("%s behind %s: %s", p.Outer, p.Inner, p.Why)))
 	}
 	return list
 }

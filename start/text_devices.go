@@ -106,20 +106,12 @@ func (w *writer) habits() {
 	for _, l := range list {
 		name := unlike(strings.ToLower(l.label), taken)
 		taken = append(taken, name)
-		text := fmt.Sprintf("name: %s, on: %s, power: %s, hours: %s", quoteFlow(name), w.plan.feed(l), watts(l.watts), hoursText(l.hours))
+		text := fmt.Sprintf("name: %s, on: %s, power: %s, hours: %s", rig.InlineScalar(name), w.plan.feed(l), watts(l.watts), hoursText(l.hours))
 		if l.rest != "" {
 			text += ", " + l.rest
 		}
 		w.WriteString("  - {" + text + "}\n")
 	}
-}
-
-// quoteFlow writes a name inside braces.
-func quoteFlow(name string) string {
-	if strings.ContainsAny(name, ",{}:#'&*!|>%@`?-") || strings.EqualFold(name, "null") || strings.EqualFold(name, "~") {
-		return "'" + strings.ReplaceAll(name, "'", "''") + "'"
-	}
-	return rig.Scalar(name)
 }
 
 // deviceNames are the names that no appliance may bear.

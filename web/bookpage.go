@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"net/http"
 	"regexp"
-	"strings"
 
 	"ampstead/book"
 	"ampstead/sheet"
@@ -163,22 +162,5 @@ func sendBook(w http.ResponseWriter, written []byte) {
 	_, _ = w.Write(written) // a visitor who left is no failure of ours
 }
 
-// bookName makes a plain file name from the rig's name.
-func bookName(name string) string { return plainFile(name) + "-book.html" }
-
-func plainFile(name string) string {
-	plain := strings.Map(func(c rune) rune {
-		switch {
-		case c >= 'a' && c <= 'z' || c >= '0' && c <= '9':
-			return c
-		case c == ' ' || c == '-' || c == '_':
-			return '-'
-		}
-		return -1
-	}, strings.ToLower(name))
-	plain = strings.Trim(plain, "-")
-	if plain == "" {
-		plain = "rig"
-	}
-	return plain
-}
+// bookName is the file name of a rig's book.
+func bookName(name string) string { return slugOf(name) + "-book.html" }

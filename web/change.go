@@ -1,11 +1,10 @@
 package web
 
 import (
+	"ampstead/finding"
 	"errors"
 	"sort"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"ampstead/rig"
 )
@@ -258,15 +257,9 @@ func (d *desk) write(text []byte, seen string) (rig.Errors, *reading, error) {
 func sentences(texts ...string) string {
 	var list []string
 	for _, t := range texts {
-		if t == "" {
-			continue
+		if t = finding.Sentence(t); t != "" {
+			list = append(list, t)
 		}
-		r, size := utf8.DecodeRuneInString(t)
-		t = string(unicode.ToUpper(r)) + t[size:]
-		if !strings.HasSuffix(t, ".") {
-			t += "."
-		}
-		list = append(list, t)
 	}
 	return strings.Join(list, " ")
 }

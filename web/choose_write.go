@@ -113,7 +113,7 @@ func (s *site) chooseFile(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	w.Header().Set("Content-Type", "application/yaml; charset=utf-8")
-	w.Header().Set("Content-Disposition", `attachment; filename="`+plainFile(now.name())+`-design.yaml"`)
+	w.Header().Set("Content-Disposition", `attachment; filename="`+slugOf(now.name())+`-design.yaml"`)
 	_, _ = w.Write(next.Text) // a visitor who left is no failure of ours
 }
 

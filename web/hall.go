@@ -58,7 +58,8 @@ func (m router) HandleFunc(pattern string, handler http.HandlerFunc) {
 
 // routes are the pages of the hall; what is none of them is the front rig's.
 func (h *hall) routes() http.Handler {
-	mux := router{http.NewServeMux(), func(pattern string) { h.paths = append(h.paths, pattern) }}
+	note := func(pattern string) { h.paths = append(h.paths, pattern) }
+	mux := router{http.NewServeMux(), note}
 	mux.HandleFunc("POST /show", h.show)
 	mux.HandleFunc("GET /static/{name}", h.static)
 	mux.HandleFunc("GET /phone", h.phone)
@@ -74,8 +75,7 @@ func (h *hall) routes() http.Handler {
 		mux.HandleFunc("/rigs/{slug}", h.enterRig)
 		mux.HandleFunc("/rigs/{slug}/{rest...}", h.enterRig)
 	}
-	front := h.front.routes(func(pattern string) { h.paths = append(h.paths, pattern) })
-	mux.ServeMux.Handle("/", front)
+	mux.ServeMux.Handle("/", h.front.routes(note))
 	return mux
 }
 
@@ -87,7 +87,7 @@ func (h *hall) enterRig(w http.ResponseWriter, r *http.Request) {
 		http.Redirect(w, r, to.String(), http.StatusTemporaryRedirect)
 		return
 	}
-	pages, ok := h.workshop.pagesOf(slug)
+	s, ok := h.workshop.site(slug)
 	if !ok {
 		h.front.missing(w, r)
 		return
@@ -98,7 +98,7 @@ func (h *hall) enterRig(w http.ResponseWriter, r *http.Request) {
 	}
 	below := r.Clone(r.Context())
 	below.URL.Path, below.URL.RawPath = "/"+r.PathValue("rest"), ""
-	pages.ServeHTTP(w, below)
+	s.pages().ServeHTTP(w, below)
 }
 
 // end stops whatever runs behind the pages of all rigs.

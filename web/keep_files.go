@@ -76,7 +76,7 @@ func (s *site) download(kind, ending string, make func(*http.Request, *reading, 
 			return
 		}
 		w.Header().Set("Content-Type", kind)
-		w.Header().Set("Content-Disposition", `attachment; filename="`+plainFile(now.name())+ending+`"`)
+		w.Header().Set("Content-Disposition", `attachment; filename="`+slugOf(now.name())+ending+`"`)
 		_, _ = w.Write(out.Bytes()) // a visitor who left is no failure of ours
 	}
 }

@@ -3,6 +3,7 @@ package web
 import (
 	"errors"
 	"net/http"
+	"sync"
 	"time"
 
 	"ampstead/choose"
@@ -48,7 +49,8 @@ type Config struct {
 // site is the pages of one rig.
 type site struct {
 	*hall
-	base     string // what its addresses begin with; "" for the rig at "/"
+	pages    func() http.Handler // what answers below base, made when first asked for
+	base     string              // what its addresses begin with; "" for the rig at "/"
 	desk     *desk
 	views    *views
 	live     *live.Monitor // nil where nothing is read beside the pages
@@ -132,15 +134,18 @@ func (c *Config) complete() error {
 // newSite makes the pages of the rig at path, below base. Without a path only what
 // needs no rig answers.
 func newSite(h *hall, path, base string, watched *live.Monitor) *site {
+	desk := newDesk(path)
 	if path != "" {
-		rig.Tidy(newDesk(path).path)
+		rig.Tidy(desk.path)
 	}
 	c, q := h.config, h.queue
-	return &site{
-		hall: h, base: base, desk: newDesk(path), views: h.viewsFor(base), live: watched,
+	s := &site{
+		hall: h, base: base, desk: desk, views: h.viewsFor(base), live: watched,
 		trips: newTrips(c.reckon, q), drills: newDrills(c.drilling, q), choices: newChoices(c.choosing, q), compares: newCompares(c.comparing, q),
 		proofs: newProofs(c.prover), ledger: &ledger{server: c.Store}, lives: &kept[*keep.Result]{queue: q},
 	}
+	s.pages = sync.OnceValue(func() http.Handler { return s.routes(func(string) {}) })
+	return s
 }
 
 // ends are what stops the runs behind the pages.

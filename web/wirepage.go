@@ -69,7 +69,7 @@ func (s *site) table(w http.ResponseWriter, r *http.Request, name string, write 
 		return
 	}
 	w.Header().Set("Content-Type", "text/csv; charset=utf-8")
-	w.Header().Set("Content-Disposition", `attachment; filename="`+plainFile(now.name())+"-"+name+`.csv"`)
+	w.Header().Set("Content-Disposition", `attachment; filename="`+slugOf(now.name())+"-"+name+`.csv"`)
 	_, _ = w.Write(write(now.wired)) // a visitor who left is no failure of ours
 }
 

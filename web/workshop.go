@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"net/http"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -24,9 +23,8 @@ type workshop struct {
 
 	reading rigReader
 
-	mu    sync.Mutex
-	rigs  map[string]*site
-	pages map[string]http.Handler
+	mu   sync.Mutex
+	rigs map[string]*site
 }
 
 // Limits of a workshop: how many rigs are listed, and how long a slug may be.
@@ -36,7 +34,7 @@ const (
 )
 
 func newWorkshop(h *hall, folder, front string) *workshop {
-	w := &workshop{hall: h, folder: folder, rigs: map[string]*site{}, pages: map[string]http.Handler{}}
+	w := &workshop{hall: h, folder: folder, rigs: map[string]*site{}}
 	if front != "" {
 		home := h.front.desk.path
 		if same(filepath.Dir(filepath.Dir(home)), folder) {
@@ -109,35 +107,17 @@ func (w *workshop) site(slug string) (*site, bool) {
 	if w.isFront(slug) {
 		return w.hall.front, true
 	}
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	return w.siteLocked(slug)
-}
-
-func (w *workshop) siteLocked(slug string) (*site, bool) {
 	if !w.holds(slug) {
 		return nil, false
 	}
-	if s := w.rigs[slug]; s != nil {
-		return s, true
-	}
-	s := newSite(w.hall, filepath.Join(w.folder, slug), rigAddress(slug), nil)
-	w.rigs[slug] = s
-	return s, true
-}
-
-// pagesOf returns what answers below the address of a rig.
-func (w *workshop) pagesOf(slug string) (http.Handler, bool) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	s, ok := w.siteLocked(slug)
-	if !ok {
-		return nil, false
+	s := w.rigs[slug]
+	if s == nil {
+		s = newSite(w.hall, filepath.Join(w.folder, slug), rigAddress(slug), nil)
+		w.rigs[slug] = s
 	}
-	if w.pages[slug] == nil {
-		w.pages[slug] = s.routes(func(string) {})
-	}
-	return w.pages[slug], true
+	return s, true
 }
 
 func (w *workshop) ends() []func() {
@@ -176,7 +156,7 @@ func (w *workshop) create(name string, text []byte) (string, error) {
 	return "", fmt.Errorf("there are too many rigs called %s", start)
 }
 
-// slugOf makes a folder's name of a rig's: small letters, digits and hyphens.
+// slugOf makes the name of a folder or file of a rig's: small letters, digits and hyphens.
 func slugOf(name string) string {
 	var out strings.Builder
 	for _, r := range strings.ToLower(name) {
