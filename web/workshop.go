@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+	"unicode"
 	"unicode/utf8"
 
 	"ampstead/rig"
@@ -163,6 +164,7 @@ func slugOf(name string) string {
 		switch {
 		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
 			out.WriteRune(r)
+		case unicode.IsLetter(r): // of another script or with a mark: left out
 		case out.Len() > 0 && !strings.HasSuffix(out.String(), "-"):
 			out.WriteByte('-')
 		}
