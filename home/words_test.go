@@ -7,6 +7,8 @@ import (
 	"unicode/utf8"
 
 	"pgregory.net/rapid"
+
+	_ "ampstead/internal/fixedseed"
 )
 
 func TestHeadline(t *testing.T) {

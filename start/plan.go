@@ -79,9 +79,20 @@ const (
 // within refuses a power that is more than so many amperes at the bank's
 // voltage.
 func (p *plan) within(w, most float64) error {
-	if a := w / p.nominal(); a > most {
-		return &Problem{Message: fmt.Sprintf("%s is %s at the %s of this battery", watts(w), amperes(math.Round(a)), volts(p.nominal())),
-			Expected: fmt.Sprintf("at most %s at this voltage", watts(math.Floor(most*p.nominal())))}
+	return within(w, most, p.nominal(), volts(p.nominal())+" of this battery")
+}
+
+// withinDirect does so for what runs without an inverter: at 12 V, where a converter
+// makes them, or the bank's voltage where that is lower.
+func (p *plan) withinDirect(w float64) error {
+	v := math.Min(p.nominal(), 12)
+	return within(w, mostDirect, v, volts(v)+" it runs on")
+}
+
+func within(w, most, at float64, of string) error {
+	if a := w / at; a > most {
+		return &Problem{Message: fmt.Sprintf("%s is %s at the %s", watts(w), amperes(math.Round(a)), of),
+			Expected: fmt.Sprintf("at most %s at this voltage", watts(math.Floor(most*at)))}
 	}
 	return nil
 }

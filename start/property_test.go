@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "ampstead/internal/fixedseed"
 	"ampstead/rig"
 )
 

@@ -143,7 +143,7 @@ func askLoads(p *plan) Question {
 					direct += l.watts
 				}
 			}
-			if err := p.within(direct, mostDirect); err != nil {
+			if err := p.withinDirect(direct); err != nil {
 				return "", err
 			}
 			p.loads = loads

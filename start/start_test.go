@@ -195,6 +195,11 @@ func TestRefusesOneClearError(t *testing.T) {
 			t.Errorf("%s %q: %v", c.key, c.text, err)
 		}
 	}
+	// At the bank's 640 V it would be 31 A; at the 12 V a converter makes of it, it is not.
+	_, err := Check(Answers{"battery": "iron", "groups": "200", "inverter": "none"}, "loads", "mill 20 kW 24 h")
+	if err == nil || !strings.HasPrefix(err.Error(), "loads: 20 kW is 1667 A at the 12 V it runs on; expected at most 2400 W") {
+		t.Error(err)
+	}
 	for want, a := range map[string]Answers{
 		"panels: after the other answers this is not asked": {"charge": "none", "panels": "300 W"},
 		"colour: this is not a question":                    {"colour": "red"},
